@@ -1,0 +1,44 @@
+import { type CivilDate, civilDateIn, daysBetween } from '#lib/kernel/civil-date.ts'
+import { speakLimit } from '#lib/viability/third-of-month.ts'
+import type { LimitingClock, ViabilityWindow } from '#lib/viability/viability-window.ts'
+
+/** When wood stops being good, is likely at its limit, and is past: an envelope, never a percentage. */
+export interface KeepingWindow {
+  readonly early: CivilDate
+  readonly likely: CivilDate
+  readonly late: CivilDate
+  /** Which clock sets the likely limit. */
+  readonly limitedBy: LimitingClock
+}
+
+/** A computed window in days of the calendar where the group lives. */
+export const keepingWindowOf = (window: ViabilityWindow, timeZone: string): KeepingWindow => ({
+  early: civilDateIn(timeZone, window.early.at),
+  likely: civilDateIn(timeZone, window.likely.at),
+  late: civilDateIn(timeZone, window.late.at),
+  limitedBy: window.likely.limitedBy,
+})
+
+/** A clock as it is named in a sentence. */
+export const clockWords: Record<LimitingClock, string> = {
+  reserve: 'food reserve',
+  'bud-break': 'bud break',
+  water: 'drying out',
+  freeze: 'a freeze',
+  chilling: 'harm from cold',
+}
+
+export type Keeping = 'good' | 'soon' | 'test' | 'past'
+
+/** Where a day stands in the window. The day of a limit belongs to what comes after it. */
+export function keepingOn(window: KeepingWindow, day: CivilDate): Keeping {
+  if (day < window.early) return 'good'
+  if (day < window.likely) return 'soon'
+  return day < window.late ? 'test' : 'past'
+}
+
+/** A limit of a window for a chart: "mid Mar", or in days from today for wood that keeps under three weeks. */
+export const limitWords = (
+  limit: CivilDate,
+  { cut, window, today }: { cut: CivilDate; window: KeepingWindow; today: CivilDate },
+): string => speakLimit(limit, { today, livesDays: daysBetween(cut, window.likely), month: 'short' })

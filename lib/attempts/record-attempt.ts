@@ -1,0 +1,113 @@
+import type { Actor } from '#lib/access/actor.ts'
+import { mayActFor, notAllowed } from '#lib/access/policy.ts'
+import { findWood, type Wood } from '#lib/attempts/find-wood.ts'
+import { ledgerInstant, type WallClock, wallClock } from '#lib/attempts/wall-clock.ts'
+import type { RecordAttemptInput } from '#lib/attempts/input.ts'
+import type { AttemptsRefusal } from '#lib/attempts/refusals.ts'
+import { utcMidnight } from '#lib/kernel/civil-date.ts'
+import { ok, type Result, refuse } from '#lib/kernel/result.ts'
+import { moveSticks } from '#lib/ledger/move-sticks.ts'
+import { ledgerRefusalOf } from '#lib/ledger/refusals.ts'
+import { writeAudit } from '#lib/people/write-audit.ts'
+import type { Database, Queries } from '#lib/platform/database/database.ts'
+import { once } from '#lib/platform/database/once.ts'
+import { transact } from '#lib/platform/database/transact.ts'
+
+export interface RecordedAttempt {
+  readonly attemptId: string
+}
+
+interface NewAttempt {
+  readonly attemptId: string
+  readonly growerId: string
+  readonly wood: Wood
+  readonly clock: WallClock
+}
+
+async function writeAttempt(
+  tx: Queries,
+  db: Database,
+  actor: Actor,
+  input: RecordAttemptInput,
+  { attemptId, growerId, wood, clock }: NewAttempt,
+): Promise<void> {
+  const { groupId } = actor
+  const isOfLot = wood.source === 'lot'
+  await tx.attempt.create({
+    data: {
+      groupId,
+      id: attemptId,
+      lotId: isOfLot ? wood.lotId : null,
+      fromLimbId: isOfLot ? null : wood.fromLimbId,
+      varietyId: wood.varietyId,
+      growerId,
+      recordedById: actor.memberId,
+      method: input.method,
+      treatment: input.treatment ?? null,
+      stock: input.stock ?? null,
+      hostTreeId: input.hostTreeId ?? null,
+      madeOn: utcMidnight(input.madeOn),
+      pieces: input.pieces,
+      sticksUsed: isOfLot ? wood.sticks : 0,
+      skill: input.skill,
+      note: input.note ?? null,
+    },
+  })
+  const onBehalfOf = growerId === actor.memberId ? null : growerId
+  if (isOfLot) {
+    await moveSticks(tx, {
+      groupId,
+      id: db.newId(),
+      lotId: wood.lotId,
+      kind: 'use',
+      from: wood.account,
+      to: 'used',
+      sticks: wood.sticks,
+      happenedAt: ledgerInstant(clock.timeZone, input.madeOn, db.now()),
+      recordedBy: actor.memberId,
+      onBehalfOf,
+      attemptId,
+    })
+  }
+  await writeAudit(tx, db, actor, {
+    action: 'record-attempt',
+    subject: `attempt:${attemptId}`,
+    onBehalfOf,
+    detail: { method: input.method, pieces: input.pieces },
+  })
+}
+
+/**
+ * Records a batch of grafts, buds, cuttings or layers. Sticks of a lot move from the grower (or from the store,
+ * when the wood was theirs all along) to `used`; own wood moves nothing. Helpers may record for others, also for
+ * people without an account.
+ */
+export async function recordAttempt(
+  db: Database,
+  actor: Actor,
+  input: RecordAttemptInput,
+): Promise<Result<RecordedAttempt, AttemptsRefusal>> {
+  const { groupId } = actor
+  const growerId = input.growerId ?? actor.memberId
+  if (!mayActFor(actor, growerId)) return refuse(notAllowed('act-for-others'))
+  const work = async (tx: Queries): Promise<Result<RecordedAttempt, AttemptsRefusal>> => {
+    const clock = await wallClock(tx, db, groupId)
+    if (input.madeOn > clock.today) return refuse({ kind: 'in-future', today: clock.today })
+    const grower = await tx.member.findUnique({ where: { groupId_id: { groupId, id: growerId } } })
+    if (!grower) return refuse({ kind: 'not-found' })
+    if (input.hostTreeId !== undefined) {
+      const host = await tx.tree.findUnique({ where: { groupId_id: { groupId, id: input.hostTreeId } } })
+      if (!host) return refuse({ kind: 'not-found' })
+    }
+    const wood = await findWood(tx, actor, growerId, input)
+    if (!wood.ok) return wood
+    const attemptId = db.newId()
+    await writeAttempt(tx, db, actor, input, { attemptId, growerId, wood: wood.value, clock })
+    return ok({ attemptId })
+  }
+  return transact<RecordedAttempt, AttemptsRefusal>(
+    db,
+    (tx) => once(tx, groupId, input.key, 'record-attempt', input, () => work(tx)),
+    ledgerRefusalOf,
+  )
+}

@@ -1,0 +1,171 @@
+import type { QueryConfig, QueryResultRow } from 'pg'
+import { ok, type Result, refuse } from '#lib/kernel/result.ts'
+import { type LedgerRefusal, ledgerRefusalOf } from '#lib/ledger/refusals.ts'
+import type { Database } from '#lib/platform/database/database.ts'
+import { databaseErrorOf } from '#lib/platform/database/errors.ts'
+
+export interface ClaimAnswer {
+  readonly claimId: string
+  readonly sticks: number
+  /** True when the same request had been answered before, and nothing was changed by this one. */
+  readonly replayed: boolean
+}
+
+const tries = 3
+
+/** One prepared statement on the shared pool: one round trip, and a typed refusal when the ledger says no. */
+async function askLedger<Row extends QueryResultRow>(
+  db: Database,
+  statement: QueryConfig,
+): Promise<Result<Row, LedgerRefusal>> {
+  for (let attempt = 1; ; attempt++) {
+    try {
+      const { rows } = await db.pool.query<Row>(statement)
+      const row = rows[0]
+      if (!row) throw new Error(`The ledger gave no answer to ${statement.name}`)
+      return ok(row)
+    } catch (error) {
+      if (attempt < tries && databaseErrorOf(error)?.retryable) continue
+      const refusal = ledgerRefusalOf(error)
+      if (refusal) return refuse(refusal)
+      throw error
+    }
+  }
+}
+
+/** Promises shares of an offering to a member. */
+export async function claimShares(
+  db: Database,
+  claim: {
+    readonly groupId: string
+    readonly offeringId: string
+    readonly memberId: string
+    readonly recordedBy: string
+    readonly shares: number
+    readonly purpose: string | null
+    readonly key: string
+    readonly hash: string
+  },
+): Promise<Result<ClaimAnswer & { readonly sharesLeft: number }, LedgerRefusal>> {
+  const answer = await askLedger<{
+    claim_id: string
+    claim_sticks: number
+    shares_left: number
+    replayed: boolean
+  }>(db, {
+    name: 'claim-shares',
+    text: 'select * from claim_shares($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)',
+    values: [
+      claim.groupId,
+      db.newId(),
+      db.newId(),
+      claim.offeringId,
+      claim.memberId,
+      claim.recordedBy,
+      claim.shares,
+      claim.purpose,
+      db.now(),
+      claim.key,
+      claim.hash,
+    ],
+  })
+  if (!answer.ok) return answer
+  const row = answer.value
+  return ok({
+    claimId: row.claim_id,
+    sticks: row.claim_sticks,
+    sharesLeft: row.shares_left,
+    replayed: row.replayed,
+  })
+}
+
+/** What the three commands on a standing claim have in common. */
+export interface ClaimChange {
+  readonly groupId: string
+  readonly claimId: string
+  readonly recordedBy: string
+  readonly key: string
+  readonly hash: string
+}
+
+/** Gives a promised claim back to the table. */
+export async function cancelClaim(
+  db: Database,
+  change: ClaimChange & { readonly reason: string | null },
+): Promise<Result<ClaimAnswer, LedgerRefusal>> {
+  const answer = await askLedger<{ claim_id: string; claim_sticks: number; replayed: boolean }>(db, {
+    name: 'cancel-claim',
+    text: 'select * from cancel_claim($1, $2, $3, $4, $5, $6, $7, $8)',
+    values: [
+      change.groupId,
+      change.claimId,
+      db.newId(),
+      change.recordedBy,
+      db.now(),
+      change.reason,
+      change.key,
+      change.hash,
+    ],
+  })
+  if (!answer.ok) return answer
+  return ok({
+    claimId: answer.value.claim_id,
+    sticks: answer.value.claim_sticks,
+    replayed: answer.value.replayed,
+  })
+}
+
+/** Hands over some or all sticks of a claim; the rest goes back to the store. */
+export async function handOverClaim(
+  db: Database,
+  change: ClaimChange & { readonly sticks: number },
+): Promise<Result<ClaimAnswer, LedgerRefusal>> {
+  const answer = await askLedger<{ claim_id: string; handed_sticks: number; replayed: boolean }>(db, {
+    name: 'hand-over-claim',
+    text: 'select * from hand_over_claim($1, $2, $3, $4, $5, $6, $7, $8, $9)',
+    values: [
+      change.groupId,
+      change.claimId,
+      db.newId(),
+      db.newId(),
+      change.recordedBy,
+      change.sticks,
+      db.now(),
+      change.key,
+      change.hash,
+    ],
+  })
+  if (!answer.ok) return answer
+  return ok({
+    claimId: answer.value.claim_id,
+    sticks: answer.value.handed_sticks,
+    replayed: answer.value.replayed,
+  })
+}
+
+/** Takes a hand-over back: the sticks are promised again. */
+export async function undoHandOver(
+  db: Database,
+  change: ClaimChange & { readonly reason: string },
+): Promise<Result<ClaimAnswer, LedgerRefusal>> {
+  const answer = await askLedger<{ claim_id: string; claim_sticks: number; replayed: boolean }>(db, {
+    name: 'undo-hand-over',
+    text: 'select * from undo_hand_over($1, $2, $3, $4, $5, $6, $7, $8)',
+    values: [
+      change.groupId,
+      change.claimId,
+      db.newId(),
+      change.recordedBy,
+      db.now(),
+      change.reason,
+      change.key,
+      change.hash,
+    ],
+  })
+  if (!answer.ok) return answer
+  return ok({
+    claimId: answer.value.claim_id,
+    sticks: answer.value.claim_sticks,
+    replayed: answer.value.replayed,
+  })
+}

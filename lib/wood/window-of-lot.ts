@@ -1,0 +1,145 @@
+import { type CivilDate, utcMidnight } from '#lib/kernel/civil-date.ts'
+import type { LotKind } from '#lib/platform/generated/enums.ts'
+import { type StorageProfile, storageProfileFor } from '#lib/viability/storage-profiles.ts'
+import type { StorageHistoryRefusal, StorageStint, TemperatureBasis } from '#lib/viability/storage-history.ts'
+import { type LimitingClock, type ViabilityWindow, viabilityWindow } from '#lib/viability/viability-window.ts'
+import { type WindowState, windowState } from '#lib/viability/window-state.ts'
+import type { DayClock } from '#lib/wood/day-clock.ts'
+import { type DayOfReadings, type StayInStore, temperatureOfStay } from '#lib/wood/temperature-of-stay.ts'
+
+/** A clock as the charts name it. */
+export type WindowClock = 'reserve' | 'budbreak' | 'water' | 'freeze'
+
+/** How long a lot keeps, in days of the group's calendar. An envelope, never a percentage. */
+export interface LotWindow {
+  readonly kind: 'window'
+  readonly early: CivilDate
+  readonly likely: CivilDate
+  readonly late: CivilDate
+  /** Which clock sets the likely limit. */
+  readonly limitedBy: WindowClock
+  /** Where the lot stands today; the day of a limit belongs to what comes after it. */
+  readonly state: WindowState
+  /** Share of the food reserve gone in the likely run; above 1 once it is spent. */
+  readonly reserveUsed: number
+  readonly flags: ViabilityWindow['flags']
+  readonly evidence: ViabilityWindow['evidence']
+  /** How the temperature of each stay is known, in the order of the stays. */
+  readonly bases: readonly TemperatureBasis[]
+}
+
+/** Why a lot has no window. */
+export interface NoWindow {
+  readonly kind: 'none'
+  readonly why: 'rooted-plants' | StorageHistoryRefusal['reason']
+}
+
+export interface LotToKeep {
+  readonly kind: LotKind
+  readonly cutOn: CivilDate
+  /** The storage profile of the taxon; null for wood whose variety nobody knows. */
+  readonly storageProfile: string | null
+  readonly stays: readonly StayInStore[]
+}
+
+export interface KeepingAsOf {
+  readonly clock: DayClock
+  readonly readings: readonly DayOfReadings[]
+  readonly now: Date
+}
+
+const clockNames: Record<LimitingClock, WindowClock> = {
+  reserve: 'reserve',
+  'bud-break': 'budbreak',
+  water: 'water',
+  freeze: 'freeze',
+  chilling: 'freeze',
+}
+
+/** The profile of a lot. Wood cut in leaf keeps for days whatever it is, unless its plant is evergreen. */
+function profileOf(lot: LotToKeep): StorageProfile {
+  const { profile } = storageProfileFor(lot.storageProfile ?? '')
+  return lot.kind === 'budwood' && !profile.evergreen ? storageProfileFor('summer_budwood').profile : profile
+}
+
+/** A lot's record as the model wants it, with what is known of the temperature of each stay. */
+function historyOf(lot: LotToKeep, { clock, readings, now }: KeepingAsOf) {
+  const cutAt = clock.noon(lot.cutOn)
+  // Wood cut this morning is recorded before its noon.
+  const asOf = now < cutAt ? cutAt : now
+  const stints = lot.stays.map((stay): StorageStint => {
+    const from = stay.from < cutAt ? cutAt : stay.from
+    const to = stay.to && stay.to < from ? from : stay.to
+    return { from, to, ...temperatureOfStay({ ...stay, from, to }, readings, asOf) }
+  })
+  return { cutAt, asOf, stints }
+}
+
+const inDays = (clock: DayClock, window: ViabilityWindow) => ({
+  early: clock.dayOf(window.early.at),
+  likely: clock.dayOf(window.likely.at),
+  late: clock.dayOf(window.late.at),
+})
+
+/**
+ * How long one lot keeps, from its cut and everywhere it has been since. The list and the lot's own page both read
+ * it here. A convention fitted to sparse trials: pages say so, and that wood is looked at before it is used or
+ * thrown away.
+ */
+export function windowOfLot(lot: LotToKeep, asOf: KeepingAsOf): LotWindow | NoWindow {
+  if (lot.kind === 'rooted_plants') return { kind: 'none', why: 'rooted-plants' }
+  const history = historyOf(lot, asOf)
+  const window = viabilityWindow({ profile: profileOf(lot), ...history })
+  if (window.kind === 'refused') return { kind: 'none', why: window.reason }
+  const { clock } = asOf
+  const days = inDays(clock, window)
+  const at = (day: CivilDate) => ({ at: utcMidnight(day), limitedBy: window.likely.limitedBy })
+  return {
+    kind: 'window',
+    ...days,
+    limitedBy: clockNames[window.likely.limitedBy],
+    state: windowState(
+      { early: at(days.early), likely: at(days.likely), late: at(days.late) },
+      utcMidnight(clock.dayOf(asOf.now)),
+    ),
+    reserveUsed: window.used.reserve,
+    flags: window.flags,
+    evidence: window.evidence,
+    bases: history.stints.map(({ basis }) => basis),
+  }
+}
+
+/** What one reading would change. */
+export interface Narrowing {
+  /** The stay that nobody measured, by its place in the record. */
+  readonly stay: number
+  /** The temperature tried, °C: the middle of what is assumed. */
+  readonly celsius: number
+  readonly early: CivilDate
+  readonly late: CivilDate
+}
+
+/**
+ * What a reading of the longest unmeasured stay would make of the window, if it showed the middle of the range
+ * that is assumed; null when every stay is measured.
+ */
+export function narrowingOfLot(lot: LotToKeep, asOf: KeepingAsOf): Narrowing | null {
+  if (lot.kind === 'rooted_plants') return null
+  const history = historyOf(lot, asOf)
+  const length = ({ from, to }: StorageStint) => (to ?? history.asOf).getTime() - from.getTime()
+  const unmeasured = history.stints
+    .map((stint, stay) => ({ stint, stay }))
+    .filter(({ stint }) => stint.basis === 'assumed')
+    .sort((a, b) => length(b.stint) - length(a.stint))[0]
+  if (!unmeasured) return null
+  const celsius = unmeasured.stint.celsius.mid
+  const stints = history.stints.map((stint): StorageStint =>
+    stint === unmeasured.stint
+      ? { ...stint, celsius: { low: celsius, mid: celsius, high: celsius }, basis: 'typed' }
+      : stint,
+  )
+  const window = viabilityWindow({ profile: profileOf(lot), ...history, stints })
+  if (window.kind === 'refused') return null
+  const { early, late } = inDays(asOf.clock, window)
+  return { stay: unmeasured.stay, celsius, early, late }
+}

@@ -1,0 +1,3 @@
+import { run } from './run.mjs'
+
+await run('check.ts')

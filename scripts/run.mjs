@@ -1,0 +1,36 @@
+import { spawn } from 'node:child_process'
+import { join } from 'node:path'
+import { pathToFileURL } from 'node:url'
+import { ensureInstalled, root } from './install.mjs'
+import { reportAndExit } from './steps.mjs'
+
+/**
+ * Puts the packages in if need be and then runs one of the TypeScript programs of this folder in a process of
+ * its own, as the server does (`react-server` imports), with this one's arguments.
+ * @param {string} program such as `start/start.ts`
+ * @param {{ withDevelopment?: boolean }} [options]
+ */
+export async function run(program, options = {}) {
+  try {
+    await ensureInstalled(options.withDevelopment ?? true)
+  } catch (error) {
+    reportAndExit(error)
+  }
+  const loader = pathToFileURL(join(root, 'node_modules', 'tsx', 'dist', 'loader.mjs')).href
+  const child = spawn(
+    process.execPath,
+    [
+      '--conditions=react-server',
+      '--import',
+      loader,
+      join(root, 'scripts', program),
+      ...process.argv.slice(2),
+    ],
+    { cwd: root, stdio: 'inherit' },
+  )
+  // The program below decides what a signal means. It may hear of one twice (Ctrl-C reaches both), which is harmless.
+  for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP'])) {
+    process.on(signal, () => child.kill(signal))
+  }
+  child.on('exit', (code, signal) => process.exit(code ?? (signal === 'SIGINT' ? 130 : 1)))
+}

@@ -1,0 +1,81 @@
+import type { Client } from 'pg'
+import { inTurn, migrateWith } from '#lib/platform/migrations/apply-migrations.ts'
+import { Stop } from '../steps.mjs'
+
+/** Stands in the database for as long as the demo world in it is incomplete. */
+const unfinishedMark = 'tallywood_unfinished_demo'
+
+export interface Preparation {
+  /** Fill an empty database with the demo world. */
+  readonly demo: boolean
+  readonly onProgress: (text: string) => void
+}
+
+export interface Prepared {
+  readonly migrations: readonly string[]
+  readonly isFilledNow: boolean
+}
+
+const hasUnfinishedDemo = async (client: Client): Promise<boolean> => {
+  const { rows } = await client.query<{ found: boolean }>('select to_regnamespace($1) is not null as found', [
+    unfinishedMark,
+  ])
+  return rows[0]?.found === true
+}
+
+const isEmpty = async (client: Client): Promise<boolean> =>
+  (await client.query('select from orchard_group limit 1')).rowCount === 0
+
+/** Everything in the database came from a fill that broke off, so everything goes. */
+async function emptyDatabase(client: Client): Promise<void> {
+  await client.query(
+    `begin; drop schema public cascade; create schema public; grant usage on schema public to public; commit`,
+  )
+}
+
+async function fillWithDemo(
+  client: Client,
+  url: string,
+  onProgress: Preparation['onProgress'],
+): Promise<void> {
+  const [{ openDatabase }, { buildDemoWorld }] = await Promise.all([
+    import('#lib/platform/database/database.ts'),
+    import('#seed/demo/build-demo-world.ts'),
+  ])
+  await client.query(`create schema ${unfinishedMark}`)
+  const db = openDatabase(url)
+  try {
+    await buildDemoWorld(db, { now: new Date(), onProgress })
+  } finally {
+    await db.close()
+  }
+  await client.query(
+    `begin;
+     insert into installation (id, is_demo) values (1, true) on conflict (id) do update set is_demo = true;
+     drop schema ${unfinishedMark};
+     commit`,
+  )
+}
+
+/**
+ * Brings a database up to date and, if wanted and it is empty, fills it with the demo world. A fill that broke
+ * off is recognised and done again from the start.
+ */
+export function prepareDatabase(url: string, { demo, onProgress }: Preparation): Promise<Prepared> {
+  return inTurn(url, async (client) => {
+    if (await hasUnfinishedDemo(client)) {
+      if (!demo) {
+        throw new Stop(
+          'This database holds a demo world whose making broke off. Empty the database (drop it and create it again) before it takes data of your own.',
+        )
+      }
+      onProgress('clearing a fill that broke off')
+      await emptyDatabase(client)
+      await client.query(`drop schema ${unfinishedMark}`)
+    }
+    const migrations = await migrateWith(client, url)
+    const isFilledNow = demo && (await isEmpty(client))
+    if (isFilledNow) await fillWithDemo(client, url, onProgress)
+    return { migrations, isFilledNow }
+  })
+}
