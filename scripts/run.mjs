@@ -32,5 +32,16 @@ export async function run(program, options = {}) {
   for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP'])) {
     process.on(signal, () => child.kill(signal))
   }
+  stopWithParent(() => child.kill('SIGTERM'))
   child.on('exit', (code, signal) => process.exit(code ?? (signal === 'SIGINT' ? 130 : 1)))
+}
+
+/**
+ * When npm is killed outright, this program is given another parent, and ends in order.
+ * @param {() => void} stop
+ */
+function stopWithParent(stop) {
+  if (!process.env.npm_lifecycle_event) return
+  const parent = process.ppid
+  setInterval(() => process.ppid !== parent && stop(), 250).unref()
 }

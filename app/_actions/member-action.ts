@@ -1,3 +1,4 @@
+import { refresh } from 'next/cache'
 import { redirect } from 'next/navigation'
 import type { z } from 'zod'
 import { fieldErrorsOf } from '#app/_actions/field-errors.ts'
@@ -38,6 +39,8 @@ export function memberAction<Schema extends z.ZodType, Value, Refusal>(
     }
     const done = options.done(result.value, { slug: group.slug })
     if ('to' in done) redirect(done.to)
+    // The page is rendered anew, with what has changed and with a fresh key for the next time.
+    refresh()
     return { status: 'done', message: done.message }
   }
 }

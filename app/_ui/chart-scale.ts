@@ -76,6 +76,6 @@ export function sharedAxis(
   const ends = [...rows.map((row) => row.late), today, ...(swap ? [swap] : [])].sort()
   const from = monthStart(starts[0] ?? today)
   const last = nextMonth(ends.at(-1) ?? today)
-  const longest = addDays(from, longestAxisDays)
-  return { from, to: last > longest ? longest : last }
+  const [to = last] = [last, addDays(from, longestAxisDays)].sort()
+  return { from, to }
 }

@@ -1,7 +1,7 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { mayActFor, notAllowed } from '#lib/access/policy.ts'
 import { findWood, type Wood } from '#lib/attempts/find-wood.ts'
-import { ledgerInstant, type WallClock, wallClock } from '#lib/attempts/wall-clock.ts'
+import { ledgerInstant } from '#lib/attempts/ledger-instant.ts'
 import type { RecordAttemptInput } from '#lib/attempts/input.ts'
 import type { AttemptsRefusal } from '#lib/attempts/refusals.ts'
 import { utcMidnight } from '#lib/kernel/civil-date.ts'
@@ -12,6 +12,7 @@ import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database, Queries } from '#lib/platform/database/database.ts'
 import { once } from '#lib/platform/database/once.ts'
 import { transact } from '#lib/platform/database/transact.ts'
+import { groupDay } from '#lib/wood/group-day.ts'
 
 export interface RecordedAttempt {
   readonly attemptId: string
@@ -21,7 +22,7 @@ interface NewAttempt {
   readonly attemptId: string
   readonly growerId: string
   readonly wood: Wood
-  readonly clock: WallClock
+  readonly timeZone: string
 }
 
 async function writeAttempt(
@@ -29,7 +30,7 @@ async function writeAttempt(
   db: Database,
   actor: Actor,
   input: RecordAttemptInput,
-  { attemptId, growerId, wood, clock }: NewAttempt,
+  { attemptId, growerId, wood, timeZone }: NewAttempt,
 ): Promise<void> {
   const { groupId } = actor
   const isOfLot = wood.source === 'lot'
@@ -63,7 +64,7 @@ async function writeAttempt(
       from: wood.account,
       to: 'used',
       sticks: wood.sticks,
-      happenedAt: ledgerInstant(clock.timeZone, input.madeOn, db.now()),
+      happenedAt: ledgerInstant(timeZone, input.madeOn, db.now()),
       recordedBy: actor.memberId,
       onBehalfOf,
       attemptId,
@@ -91,8 +92,8 @@ export async function recordAttempt(
   const growerId = input.growerId ?? actor.memberId
   if (!mayActFor(actor, growerId)) return refuse(notAllowed('act-for-others'))
   const work = async (tx: Queries): Promise<Result<RecordedAttempt, AttemptsRefusal>> => {
-    const clock = await wallClock(tx, db, groupId)
-    if (input.madeOn > clock.today) return refuse({ kind: 'in-future', today: clock.today })
+    const { timeZone, today } = await groupDay(tx, db, groupId)
+    if (input.madeOn > today) return refuse({ kind: 'in-future', today })
     const grower = await tx.member.findUnique({ where: { groupId_id: { groupId, id: growerId } } })
     if (!grower) return refuse({ kind: 'not-found' })
     if (input.hostTreeId !== undefined) {
@@ -102,7 +103,7 @@ export async function recordAttempt(
     const wood = await findWood(tx, actor, growerId, input)
     if (!wood.ok) return wood
     const attemptId = db.newId()
-    await writeAttempt(tx, db, actor, input, { attemptId, growerId, wood: wood.value, clock })
+    await writeAttempt(tx, db, actor, input, { attemptId, growerId, wood: wood.value, timeZone })
     return ok({ attemptId })
   }
   return transact<RecordedAttempt, AttemptsRefusal>(

@@ -6,8 +6,8 @@ import { invitationTokenHash } from '#lib/people/invitation-token.ts'
 import type { PeopleRefusal } from '#lib/people/refusals.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database, Queries } from '#lib/platform/database/database.ts'
-import type { Prisma } from '#lib/platform/generated/client.ts'
 import { transact } from '#lib/platform/database/transact.ts'
+import type { Prisma } from '#lib/platform/generated/client.ts'
 
 type Invitation = Prisma.InvitationGetPayload<{ include: { invitedBy: { include: { group: true } } } }>
 

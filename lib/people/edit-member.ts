@@ -13,7 +13,8 @@ export async function editMember(
   actor: Actor,
   input: EditMemberInput,
 ): Promise<Result<{ readonly memberId: string }, PeopleRefusal>> {
-  if (actor.memberId !== input.memberId && !can(actor, 'see-contacts')) return refuse(notAllowed('see-contacts'))
+  if (actor.memberId !== input.memberId && !can(actor, 'see-contacts'))
+    return refuse(notAllowed('see-contacts'))
   return transact<{ memberId: string }, PeopleRefusal>(db, async (tx) => {
     const { count } = await tx.member.updateMany({
       where: { groupId: actor.groupId, id: input.memberId },

@@ -41,13 +41,11 @@ const body = ({ groupName, inviterName, link, until, email }: Letter) =>
   ].join('\n')
 
 /** Why this address, or this person, is not to be invited; null when nothing speaks against it. */
-async function objection(
-  tx: Queries,
-  actor: Actor,
-  input: InvitePersonInput,
-): Promise<PeopleRefusal | null> {
+async function objection(tx: Queries, actor: Actor, input: InvitePersonInput): Promise<PeopleRefusal | null> {
   const { groupId } = actor
-  const member = await tx.member.findFirst({ where: { groupId, leftOn: null, login: { email: input.email } } })
+  const member = await tx.member.findFirst({
+    where: { groupId, leftOn: null, login: { email: input.email } },
+  })
   if (member) return { kind: 'already-member', name: member.displayName }
   if (!input.memberId) return null
   const known = await tx.member.findFirst({ where: { groupId, id: input.memberId } })

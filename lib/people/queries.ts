@@ -59,7 +59,11 @@ export async function memberChoices(db: Database, actor: Actor): Promise<MemberC
     select: { id: true, displayName: true, loginId: true },
     orderBy: [{ displayName: 'asc' }, { id: 'asc' }],
   })
-  return members.map(({ id, displayName, loginId }) => ({ id, name: displayName, hasAccount: loginId !== null }))
+  return members.map(({ id, displayName, loginId }) => ({
+    id,
+    name: displayName,
+    hasAccount: loginId !== null,
+  }))
 }
 
 /** One person, with what the asker may see of them; null when the group knows nobody by that id. */

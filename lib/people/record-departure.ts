@@ -19,7 +19,8 @@ export async function recordDeparture(
   actor: Actor,
   input: RecordDepartureInput,
 ): Promise<Result<{ readonly memberId: string }, PeopleRefusal>> {
-  if (actor.memberId !== input.memberId && !can(actor, 'change-roles')) return refuse(notAllowed('change-roles'))
+  if (actor.memberId !== input.memberId && !can(actor, 'change-roles'))
+    return refuse(notAllowed('change-roles'))
   return transact<{ memberId: string }, PeopleRefusal>(db, async (tx) => {
     const organisers = await lockOrganisers(tx, actor.groupId)
     const today = await groupDay(tx, db, actor)

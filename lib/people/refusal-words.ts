@@ -10,7 +10,10 @@ export function peopleRefusalWords(refusal: PeopleRefusal): RefusalWords {
         next: ['Make somebody else an organiser first.'],
       }
     case 'day-ahead':
-      return { message: `This day is still to come; today is ${refusal.today}.`, next: ['Enter today or a day before.'] }
+      return {
+        message: `This day is still to come; today is ${refusal.today}.`,
+        next: ['Enter today or a day before.'],
+      }
     case 'left-before-joining':
       return {
         message: `This person joined on ${refusal.joinedOn} and cannot have left before.`,
@@ -42,7 +45,15 @@ export function peopleRefusalWords(refusal: PeopleRefusal): RefusalWords {
 
 type Rest = Extract<
   PeopleRefusal,
-  { kind: `invitation-${string}` | 'other-address' | 'known-twice' | 'not-allowed' | 'key-reused' | 'not-found' }
+  {
+    kind:
+      | `invitation-${string}`
+      | 'other-address'
+      | 'known-twice'
+      | 'not-allowed'
+      | 'key-reused'
+      | 'not-found'
+  }
 >
 
 function invitationRefusalWords(refusal: Rest): RefusalWords {
@@ -77,7 +88,8 @@ function invitationRefusalWords(refusal: Rest): RefusalWords {
       }
     case 'known-twice':
       return {
-        message: 'You were a member of this group before, under another entry than the one this invitation names.',
+        message:
+          'You were a member of this group before, under another entry than the one this invitation names.',
         next: ['Ask the organiser to invite you again without choosing a name.'],
       }
     case 'invitation-accepted':

@@ -29,6 +29,8 @@ export async function revokeInvitation(
     }
     const invitation = await tx.invitation.findFirst({ where })
     if (!invitation) return refuse({ kind: 'not-found' })
-    return invitation.acceptedAt ? refuse({ kind: 'invitation-accepted' }) : ok({ invitationId: invitation.id })
+    return invitation.acceptedAt
+      ? refuse({ kind: 'invitation-accepted' })
+      : ok({ invitationId: invitation.id })
   })
 }

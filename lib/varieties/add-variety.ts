@@ -26,7 +26,9 @@ export async function addVariety(
         const objection = await entryObjection(tx, db, actor, input)
         if (objection) return refuse(objection)
         const varietyId = db.newId()
-        await tx.variety.create({ data: { groupId, id: varietyId, ...varietyRow(input), createdAt: db.now() } })
+        await tx.variety.create({
+          data: { groupId, id: varietyId, ...varietyRow(input), createdAt: db.now() },
+        })
         await tx.varietySynonym.createMany({ data: otherNames(db, groupId, varietyId, input) })
         await writeAudit(tx, db, actor, {
           action: 'add-variety',

@@ -16,7 +16,13 @@ const dayOrNull = (column: Date | null) => (column ? civilDateOf(column) : null)
 /** Every kind of fruit a variety can belong to, by its common name. */
 export async function taxonChoices(db: Database): Promise<TaxonChoice[]> {
   const taxa = await db.prisma.taxon.findMany({ orderBy: [{ commonName: 'asc' }, { key: 'asc' }] })
-  return taxa.map(({ key, genus, species, commonName, family }) => ({ key, genus, species, commonName, family }))
+  return taxa.map(({ key, genus, species, commonName, family }) => ({
+    key,
+    genus,
+    species,
+    commonName,
+    family,
+  }))
 }
 
 /** The group's varieties for a form, by kind of fruit and name. */
@@ -110,7 +116,10 @@ export async function taxaInUse(
 }
 
 /** The rule of the database's offering check, for showing before anybody tries. */
-function sharingOf(taxon: { readonly family: string; readonly genus: string }, allowsVitis: boolean): Sharing {
+function sharingOf(
+  taxon: { readonly family: string; readonly genus: string },
+  allowsVitis: boolean,
+): Sharing {
   if (taxon.family === 'Rutaceae') return 'blocked'
   return taxon.genus === 'Vitis' && !allowsVitis ? 'group-said-no' : 'shared'
 }

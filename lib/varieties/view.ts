@@ -1,5 +1,10 @@
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
-import type { IdentityBasis, NameCertainty, ProtectionStatus, SynonymKind } from '#lib/platform/generated/enums.ts'
+import type {
+  IdentityBasis,
+  NameCertainty,
+  ProtectionStatus,
+  SynonymKind,
+} from '#lib/platform/generated/enums.ts'
 
 export interface TaxonChoice {
   readonly key: string

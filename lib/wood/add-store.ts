@@ -7,8 +7,8 @@ import { once } from '#lib/platform/database/once.ts'
 import { transact } from '#lib/platform/database/transact.ts'
 import type { AddStoreInput } from '#lib/wood/input.ts'
 import { mayKeepStore } from '#lib/wood/may-tend.ts'
-import type { WoodRefusal } from '#lib/wood/refusals.ts'
 import { isPresentMember } from '#lib/wood/present-member.ts'
+import type { WoodRefusal } from '#lib/wood/refusals.ts'
 import { storeRefusalOf } from '#lib/wood/store-refusal-of.ts'
 
 /**
@@ -23,10 +23,11 @@ export function addStore(
   return transact<{ storeId: string }, WoodRefusal>(
     db,
     (tx) =>
-      once(tx, actor.groupId, input.key, 'add-store', input, async () => {
+      once<{ storeId: string }, WoodRefusal>(tx, actor.groupId, input.key, 'add-store', input, async () => {
         const keeperId = input.keeperId ?? (mayKeepStore(actor, null) ? null : actor.memberId)
         if (!mayKeepStore(actor, keeperId)) return refuse(notAllowed('keep-stores'))
-        if (keeperId && !(await isPresentMember(tx, actor.groupId, keeperId))) return refuse({ kind: 'no-such-member' })
+        if (keeperId && !(await isPresentMember(tx, actor.groupId, keeperId)))
+          return refuse({ kind: 'no-such-member' })
         const storeId = db.newId()
         await tx.store.create({
           data: {

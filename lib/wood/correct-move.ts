@@ -2,7 +2,7 @@ import type { Actor } from '#lib/access/actor.ts'
 import { can } from '#lib/access/policy.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
 import type { StickAccount } from '#lib/ledger/accounts.ts'
-import { moveSticks, reverseMove } from '#lib/ledger/move-sticks.ts'
+import { moveSticks, reverseMove, type StickMove } from '#lib/ledger/move-sticks.ts'
 import { ledgerRefusalOf } from '#lib/ledger/refusals.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database, Queries } from '#lib/platform/database/database.ts'
@@ -12,26 +12,40 @@ import type { Move } from '#lib/platform/generated/client.ts'
 import type { CorrectMoveInput } from '#lib/wood/input.ts'
 import type { WoodRefusal } from '#lib/wood/refusals.ts'
 
-/** Moves that this command may write again with another number. */
-const rewritable = ['cut', 'walk_up', 'post', 'destroy', 'lose', 'bring_back', 'arrive'] as const
-type Rewritable = (typeof rewritable)[number]
-const isRewritable = (kind: string): kind is Rewritable => (rewritable as readonly string[]).includes(kind)
+type PlainKind = StickMove['kind']
+type Correctable = { readonly move: Move; readonly kind: PlainKind } | { readonly refusal: WoodRefusal }
 
-function whyNot(move: Move): WoodRefusal | null {
-  if (move.kind === 'reversal') return { kind: 'is-a-correction' }
-  if (move.claimId) return { kind: 'corrected-elsewhere', where: 'claim' }
-  if (move.attemptId) return { kind: 'corrected-elsewhere', where: 'attempt' }
-  return null
+/** Whether an entry is corrected here, and its kind if it is. */
+function correctable(move: Move): Correctable {
+  if (move.claimId) return { refusal: { kind: 'corrected-elsewhere', where: 'claim' } }
+  if (move.attemptId) return { refusal: { kind: 'corrected-elsewhere', where: 'attempt' } }
+  switch (move.kind) {
+    case 'reversal':
+      return { refusal: { kind: 'is-a-correction' } }
+    case 'promise':
+    case 'release':
+    case 'hand_over':
+      return { refusal: { kind: 'corrected-elsewhere', where: 'claim' } }
+    default:
+      return { move, kind: move.kind }
+  }
+}
+
+interface Rewriting {
+  readonly tx: Queries
+  readonly db: Database
+  readonly actor: Actor
+  readonly move: Move
+  readonly kind: PlainKind
 }
 
 /** Writes the entry again with the right number, as of the day of the first one. */
-async function writeAgain(tx: Queries, db: Database, actor: Actor, move: Move, sticks: number): Promise<void> {
-  if (!isRewritable(move.kind)) return
+async function writeAgain({ tx, db, actor, move, kind }: Rewriting, sticks: number): Promise<void> {
   await moveSticks(tx, {
     groupId: actor.groupId,
     id: db.newId(),
     lotId: move.lotId,
-    kind: move.kind,
+    kind,
     from: move.fromAccount as StickAccount,
     to: move.toAccount as StickAccount,
     sticks,
@@ -56,7 +70,7 @@ export function correctMove(
   return transact<{ code: string }, WoodRefusal>(
     db,
     (tx) =>
-      once(tx, groupId, input.key, 'correct-move', input, async () => {
+      once<{ code: string }, WoodRefusal>(tx, groupId, input.key, 'correct-move', input, async () => {
         const move = await tx.move.findUnique({
           where: { groupId_id: { groupId, id: input.moveId } },
           include: { lot: { select: { code: true } }, reversedBy: { select: { id: true } } },
@@ -65,18 +79,24 @@ export function correctMove(
         if (!can(actor, 'keep-stores') && move.recordedById !== actor.memberId) {
           return refuse({ kind: 'not-your-wood' })
         }
-        const refusal = whyNot(move)
-        if (refusal) return refuse(refusal)
+        const entry = correctable(move)
+        if ('refusal' in entry) return refuse(entry.refusal)
         if (move.reversedBy) return refuse({ kind: 'already-reversed' })
-        await reverseMove(tx, {
-          groupId,
-          id: db.newId(),
-          moveId: move.id,
-          recordedBy: actor.memberId,
-          happenedAt: db.now(),
-          reason: input.reason,
-        })
-        if (input.sticks !== undefined) await writeAgain(tx, db, actor, move, input.sticks)
+        const reverse = () =>
+          reverseMove(tx, {
+            groupId,
+            id: db.newId(),
+            moveId: move.id,
+            recordedBy: actor.memberId,
+            happenedAt: db.now(),
+            reason: input.reason,
+          })
+        const rewrite = async () => {
+          if (input.sticks !== undefined) await writeAgain({ tx, db, actor, ...entry }, input.sticks)
+        }
+        // Some of the sticks may be promised by now, so what fills the store is written before it is emptied.
+        const steps = move.toAccount === 'store' ? [rewrite, reverse] : [reverse, rewrite]
+        for (const step of steps) await step()
         await writeAudit(tx, db, actor, {
           action: 'correct-move',
           subject: `lot:${move.lot.code}`,

@@ -10,7 +10,12 @@ export interface DayClock {
 
 /** A clock that makes its formatter once: making one costs more than a whole window. */
 export function dayClock(timeZone: string): DayClock {
-  const format = new Intl.DateTimeFormat('en-CA', { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' })
+  const format = new Intl.DateTimeFormat('en-CA', {
+    timeZone,
+    year: 'numeric',
+    month: '2-digit',
+    day: '2-digit',
+  })
   const noons = new Map<CivilDate, Date>()
   return {
     noon(day) {

@@ -38,7 +38,8 @@ export function editStore(
       const store = await tx.store.findUnique({ where: { groupId_id: { groupId, id: storeId } } })
       if (!store) return refuse({ kind: 'not-found' })
       const keeperId = input.keeperId ?? null
-      if (!mayKeepStore(actor, store.keeperId) || !mayKeepStore(actor, keeperId)) return refuse({ kind: 'not-your-store' })
+      if (!mayKeepStore(actor, store.keeperId) || !mayKeepStore(actor, keeperId))
+        return refuse({ kind: 'not-your-store' })
       if (keeperId && keeperId !== store.keeperId && !(await isPresentMember(tx, groupId, keeperId))) {
         return refuse({ kind: 'no-such-member' })
       }
@@ -59,7 +60,11 @@ export function editStore(
         action: 'edit-store',
         subject: `store:${storeId}`,
         detail: {
-          before: { name: store.name, kind: store.kind, typedCelsius: store.typedCelsius?.toNumber() ?? null },
+          before: {
+            name: store.name,
+            kind: store.kind,
+            typedCelsius: store.typedCelsius?.toNumber() ?? null,
+          },
           after: { name: input.name, kind: input.kind, typedCelsius: input.typedCelsius ?? null },
           closed: input.closed,
         },

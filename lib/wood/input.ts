@@ -33,7 +33,10 @@ interface StoreFields {
 }
 
 /** Turns what was typed into °C; refuses what no store can have. */
-function inCelsius<Fields extends StoreFields>({ unit: from, typedCelsius, ...rest }: Fields, context: z.RefinementCtx) {
+function inCelsius<Fields extends StoreFields>(
+  { unit: from, typedCelsius, ...rest }: Fields,
+  context: z.RefinementCtx,
+) {
   if (typedCelsius === undefined) return { ...rest, typedCelsius: null }
   const celsius = toTenth(typedCelsius, from)
   if (celsius < celsiusRange.min || celsius > celsiusRange.max) {
@@ -53,7 +56,10 @@ const storeFields = {
 
 export const AddStoreInput = z.object({ key: onceKey, ...storeFields }).transform(inCelsius)
 /** A store without a temperature may leave it out. */
-type MayLeaveOutCelsius<Input extends { readonly typedCelsius: number | null }> = Omit<Input, 'typedCelsius'> & {
+type MayLeaveOutCelsius<Input extends { readonly typedCelsius: number | null }> = Omit<
+  Input,
+  'typedCelsius'
+> & {
   readonly typedCelsius?: number | null
 }
 export type AddStoreInput = MayLeaveOutCelsius<z.output<typeof AddStoreInput>>
@@ -109,7 +115,8 @@ const isRecord = (value: unknown): value is Readonly<Record<string, unknown>> =>
 
 /** A block of the form in which nobody chose a limb or entered a number. */
 const isEmptyLot = (value: unknown) =>
-  !isRecord(value) || [value['limbId'], value['sticks'], value['note']].every((entry) => blank(entry) === undefined)
+  !isRecord(value) ||
+  [value['limbId'], value['sticks'], value['note']].every((entry) => blank(entry) === undefined)
 
 /** The blocks in the order of the form; an empty one stays as a hole, so that errors keep their places. */
 function toLotList(value: unknown): unknown {
@@ -164,7 +171,17 @@ function toLots(blocks: readonly (LotFields | undefined)[], context: z.Refinemen
       }
     }
     if (!kind || !diameter || budStage === undefined || !packaging || !storeId) return z.NEVER
-    lots.push({ at, limbId: block.limbId, sticks: block.sticks, note: block.note, kind, diameter, budStage, packaging, storeId })
+    lots.push({
+      at,
+      limbId: block.limbId,
+      sticks: block.sticks,
+      note: block.note,
+      kind,
+      diameter,
+      budStage,
+      packaging,
+      storeId,
+    })
   }
   if (lots.length === 0) {
     context.addIssue({ code: 'custom', message: 'Enter at least one lot: a limb, and how many sticks' })
@@ -180,7 +197,9 @@ export const LogCuttingSessionInput = z.object({
   toolCare: oneOf(ToolCare, 'Say whether the shears were wiped between trees'),
   weather: optionalText(80),
   note: optionalText(1000),
-  lots: z.preprocess(toLotList, z.array(lotFields.optional()).max(40, { error: 'At most 40 lots at once' })).transform(toLots),
+  lots: z
+    .preprocess(toLotList, z.array(lotFields.optional()).max(40, { error: 'At most 40 lots at once' }))
+    .transform(toLots),
 })
 export type LogCuttingSessionInput = z.output<typeof LogCuttingSessionInput>
 

@@ -111,7 +111,7 @@ export function logCuttingSession(
   return transact<LoggedSession, WoodRefusal>(
     db,
     (tx) =>
-      once(tx, groupId, input.key, 'log-cutting-session', input, async () => {
+      once<LoggedSession, WoodRefusal>(tx, groupId, input.key, 'log-cutting-session', input, async () => {
         if (!mayActFor(actor, input.cutterId)) return refuse(notAllowed('act-for-others'))
         if (!(await isPresentMember(tx, groupId, input.cutterId))) return refuse({ kind: 'no-such-member' })
         const { timeZone, today } = await groupDay(tx, db, groupId)

@@ -9,9 +9,9 @@ import { transact } from '#lib/platform/database/transact.ts'
 import { dayClock } from '#lib/wood/day-clock.ts'
 import { groupDay } from '#lib/wood/group-day.ts'
 import type { MoveLotInput } from '#lib/wood/input.ts'
+import { type LotToTend, lockLotToTend } from '#lib/wood/lot-to-tend.ts'
 import { mayTendLot } from '#lib/wood/may-tend.ts'
 import type { WoodRefusal } from '#lib/wood/refusals.ts'
-import { type LotToTend, lockLotToTend } from '#lib/wood/lot-to-tend.ts'
 
 /** Writes the stay down. A lot that moves twice in a day was only in the later place that day. */
 async function writeStay(
@@ -53,27 +53,34 @@ export function moveLot(
   return transact<{ lotId: string; code: string }, WoodRefusal>(
     db,
     (tx) =>
-      once(tx, groupId, input.key, 'move-lot', input, async () => {
-        const lot = await lockLotToTend(tx, groupId, input.lotId)
-        if (!lot) return refuse({ kind: 'not-found' })
-        if (!mayTendLot(actor, lot)) return refuse({ kind: 'not-your-wood' })
-        const store = await tx.store.findUnique({ where: { groupId_id: { groupId, id: input.storeId } } })
-        if (!store) return refuse({ kind: 'not-found' })
-        if (store.closedOn) return refuse({ kind: 'store-closed', store: store.name })
-        if (lot.stay?.storeId === store.id) return refuse({ kind: 'already-there', store: store.name })
-        const { timeZone, today } = await groupDay(tx, db, groupId)
-        if (input.onDay > today) return refuse({ kind: 'day-to-come', today })
-        const cameOn = lot.stay ? civilDateIn(timeZone, lot.stay.beganAt) : lot.cutOn
-        if (input.onDay < cameOn) return refuse({ kind: 'before-it-came', cameOn })
-        const at = dayClock(timeZone).noon(input.onDay)
-        await writeStay(tx, db, groupId, lot, { storeId: store.id, at })
-        await writeAudit(tx, db, actor, {
-          action: 'move-lot',
-          subject: `lot:${lot.code}`,
-          detail: { from: lot.stay?.storeId ?? null, to: store.id, onDay: input.onDay },
-        })
-        return ok({ lotId: lot.lotId, code: lot.code })
-      }),
+      once<{ lotId: string; code: string }, WoodRefusal>(
+        tx,
+        groupId,
+        input.key,
+        'move-lot',
+        input,
+        async () => {
+          const lot = await lockLotToTend(tx, groupId, input.lotId)
+          if (!lot) return refuse({ kind: 'not-found' })
+          if (!mayTendLot(actor, lot)) return refuse({ kind: 'not-your-wood' })
+          const store = await tx.store.findUnique({ where: { groupId_id: { groupId, id: input.storeId } } })
+          if (!store) return refuse({ kind: 'not-found' })
+          if (store.closedOn) return refuse({ kind: 'store-closed', store: store.name })
+          if (lot.stay?.storeId === store.id) return refuse({ kind: 'already-there', store: store.name })
+          const { timeZone, today } = await groupDay(tx, db, groupId)
+          if (input.onDay > today) return refuse({ kind: 'day-to-come', today })
+          const cameOn = lot.stay ? civilDateIn(timeZone, lot.stay.beganAt) : lot.cutOn
+          if (input.onDay < cameOn) return refuse({ kind: 'before-it-came', cameOn })
+          const at = dayClock(timeZone).noon(input.onDay)
+          await writeStay(tx, db, groupId, lot, { storeId: store.id, at })
+          await writeAudit(tx, db, actor, {
+            action: 'move-lot',
+            subject: `lot:${lot.code}`,
+            detail: { from: lot.stay?.storeId ?? null, to: store.id, onDay: input.onDay },
+          })
+          return ok({ lotId: lot.lotId, code: lot.code })
+        },
+      ),
     ledgerRefusalOf,
   )
 }

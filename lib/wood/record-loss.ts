@@ -30,7 +30,7 @@ export function recordLoss(
   return transact<RecordedLoss, WoodRefusal>(
     db,
     (tx) =>
-      once(tx, groupId, input.key, 'record-loss', input, async () => {
+      once<RecordedLoss, WoodRefusal>(tx, groupId, input.key, 'record-loss', input, async () => {
         const lot = await lockLotToTend(tx, groupId, input.lotId)
         if (!lot) return refuse({ kind: 'not-found' })
         if (!mayTendLot(actor, lot)) return refuse({ kind: 'not-your-wood' })

@@ -32,7 +32,7 @@ export function reportReading(
   return transact<{ storeId: string }, WoodRefusal>(
     db,
     (tx) =>
-      once(tx, groupId, input.key, 'report-reading', input, async () => {
+      once<{ storeId: string }, WoodRefusal>(tx, groupId, input.key, 'report-reading', input, async () => {
         const store = await tx.store.findUnique({
           where: { groupId_id: { groupId, id: storeId } },
           select: { keeperId: true },
@@ -43,7 +43,14 @@ export function reportReading(
         const at = instantOf(timeZone, today, input, db.now())
         if (at > db.now()) return refuse({ kind: 'day-to-come', today })
         await tx.reading.create({
-          data: { groupId, storeId, at, celsius: input.celsius, basis: input.basis, takenById: actor.memberId },
+          data: {
+            groupId,
+            storeId,
+            at,
+            celsius: input.celsius,
+            basis: input.basis,
+            takenById: actor.memberId,
+          },
         })
         await writeAudit(tx, db, actor, {
           action: 'report-reading',

@@ -1,5 +1,5 @@
 import type { StoreKind } from '#lib/platform/generated/enums.ts'
-import { assumedCelsius, type StoreKind as ModelStoreKind } from '#lib/viability/assumed-celsius.ts'
+import { assumedCelsius } from '#lib/viability/assumed-celsius.ts'
 import type { CelsiusRange } from '#lib/viability/scenarios.ts'
 import type { TemperatureBasis } from '#lib/viability/storage-history.ts'
 
@@ -28,14 +28,6 @@ const dayMs = 86_400_000
 /** A logger speaks for a stay when it wrote on at least this share of its days. */
 const loggedShare = 0.8
 
-const modelKind: Record<StoreKind, ModelStoreKind> = {
-  fridge: 'fridge',
-  cellar: 'cellar',
-  shed: 'shed',
-  outdoors: 'outdoors',
-  indoors: 'room',
-}
-
 const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length
 const toHundredth = (value: number) => Math.round(value * 100) / 100
 
@@ -62,7 +54,7 @@ export function temperatureOfStay(
   }
   if (during.length === 0) {
     return {
-      celsius: assumedCelsius(modelKind[stay.storeKind], stay.typedCelsius),
+      celsius: assumedCelsius(stay.storeKind, stay.typedCelsius),
       basis: stay.typedCelsius === null ? 'assumed' : 'typed',
     }
   }

@@ -1,14 +1,11 @@
 import { type CivilDate, utcMidnight } from '#lib/kernel/civil-date.ts'
 import type { LotKind } from '#lib/platform/generated/enums.ts'
-import { type StorageProfile, storageProfileFor } from '#lib/viability/storage-profiles.ts'
 import type { StorageHistoryRefusal, StorageStint, TemperatureBasis } from '#lib/viability/storage-history.ts'
+import { type StorageProfile, storageProfileFor } from '#lib/viability/storage-profiles.ts'
 import { type LimitingClock, type ViabilityWindow, viabilityWindow } from '#lib/viability/viability-window.ts'
 import { type WindowState, windowState } from '#lib/viability/window-state.ts'
 import type { DayClock } from '#lib/wood/day-clock.ts'
 import { type DayOfReadings, type StayInStore, temperatureOfStay } from '#lib/wood/temperature-of-stay.ts'
-
-/** A clock as the charts name it. */
-export type WindowClock = 'reserve' | 'budbreak' | 'water' | 'freeze'
 
 /** How long a lot keeps, in days of the group's calendar. An envelope, never a percentage. */
 export interface LotWindow {
@@ -17,7 +14,7 @@ export interface LotWindow {
   readonly likely: CivilDate
   readonly late: CivilDate
   /** Which clock sets the likely limit. */
-  readonly limitedBy: WindowClock
+  readonly limitedBy: LimitingClock
   /** Where the lot stands today; the day of a limit belongs to what comes after it. */
   readonly state: WindowState
   /** Share of the food reserve gone in the likely run; above 1 once it is spent. */
@@ -48,28 +45,22 @@ export interface KeepingAsOf {
   readonly now: Date
 }
 
-const clockNames: Record<LimitingClock, WindowClock> = {
-  reserve: 'reserve',
-  'bud-break': 'budbreak',
-  water: 'water',
-  freeze: 'freeze',
-  chilling: 'freeze',
-}
-
 /** The profile of a lot. Wood cut in leaf keeps for days whatever it is, unless its plant is evergreen. */
 function profileOf(lot: LotToKeep): StorageProfile {
   const { profile } = storageProfileFor(lot.storageProfile ?? '')
   return lot.kind === 'budwood' && !profile.evergreen ? storageProfileFor('summer_budwood').profile : profile
 }
 
+const laterOf = (a: Date, b: Date) => new Date(Math.max(a.getTime(), b.getTime()))
+
 /** A lot's record as the model wants it, with what is known of the temperature of each stay. */
 function historyOf(lot: LotToKeep, { clock, readings, now }: KeepingAsOf) {
   const cutAt = clock.noon(lot.cutOn)
   // Wood cut this morning is recorded before its noon.
-  const asOf = now < cutAt ? cutAt : now
+  const asOf = laterOf(now, cutAt)
   const stints = lot.stays.map((stay): StorageStint => {
-    const from = stay.from < cutAt ? cutAt : stay.from
-    const to = stay.to && stay.to < from ? from : stay.to
+    const from = laterOf(stay.from, cutAt)
+    const to = stay.to && laterOf(stay.to, from)
     return { from, to, ...temperatureOfStay({ ...stay, from, to }, readings, asOf) }
   })
   return { cutAt, asOf, stints }
@@ -97,7 +88,7 @@ export function windowOfLot(lot: LotToKeep, asOf: KeepingAsOf): LotWindow | NoWi
   return {
     kind: 'window',
     ...days,
-    limitedBy: clockNames[window.likely.limitedBy],
+    limitedBy: window.likely.limitedBy,
     state: windowState(
       { early: at(days.early), likely: at(days.likely), late: at(days.late) },
       utcMidnight(clock.dayOf(asOf.now)),
@@ -133,10 +124,11 @@ export function narrowingOfLot(lot: LotToKeep, asOf: KeepingAsOf): Narrowing | n
     .sort((a, b) => length(b.stint) - length(a.stint))[0]
   if (!unmeasured) return null
   const celsius = unmeasured.stint.celsius.mid
-  const stints = history.stints.map((stint): StorageStint =>
-    stint === unmeasured.stint
-      ? { ...stint, celsius: { low: celsius, mid: celsius, high: celsius }, basis: 'typed' }
-      : stint,
+  const stints = history.stints.map(
+    (stint): StorageStint =>
+      stint === unmeasured.stint
+        ? { ...stint, celsius: { low: celsius, mid: celsius, high: celsius }, basis: 'typed' }
+        : stint,
   )
   const window = viabilityWindow({ profile: profileOf(lot), ...history, stints })
   if (window.kind === 'refused') return null

@@ -31,8 +31,11 @@ export interface DemoCalendar {
 
 const day = (year: number, monthDay: string) => civilDate(`${year}-${monthDay}`)
 const yearOf = (date: CivilDate) => Number(date.slice(0, 4))
-const later = (a: CivilDate, b: CivilDate) => (a > b ? a : b)
-const earlier = (a: CivilDate, b: CivilDate) => (a < b ? a : b)
+/** The later of two days. */
+export const later = (a: CivilDate, b: CivilDate) => (daysBetween(a, b) > 0 ? b : a)
+
+/** The earlier of two days. */
+export const earlier = (a: CivilDate, b: CivilDate) => (daysBetween(a, b) > 0 ? a : b)
 
 /** The Circle meets on the third Sunday of February. */
 export function thirdSundayOfFebruary(year: number): CivilDate {

@@ -7,6 +7,7 @@ import type { Database } from '#lib/platform/database/database.ts'
 import type { LotKind } from '#lib/platform/generated/enums.ts'
 import { type DemoCalendar, demoCalendar, timeZone } from '#seed/demo/calendar.ts'
 import type { CastMember } from '#seed/demo/data/people.ts'
+import type { LimbSeed } from '#seed/demo/data/trees.ts'
 import type { VarietySeed } from '#seed/demo/data/varieties.ts'
 import type { Crop } from '#seed/demo/truth.ts'
 
@@ -24,7 +25,8 @@ export interface GrownVariety extends VarietySeed {
 export interface GrownLimb {
   readonly limbId: string
   readonly treeId: string
-  readonly mark: string
+  /** As it was entered. */
+  readonly entered: Omit<LimbSeed, 'variety'>
   /** Null while nobody knows what it is. */
   readonly variety: GrownVariety | null
   readonly crop: Crop
@@ -32,6 +34,8 @@ export interface GrownLimb {
   readonly place: string
   /** From when it is strong enough to give wood. */
   readonly givesFrom: CivilDate
+  /** How many recorded grafts lie between this limb and the first tree of its line. */
+  readonly graftsBehind: number
 }
 
 export interface StoreRoom {
@@ -47,6 +51,8 @@ export interface CutLot {
   readonly kind: LotKind
   readonly cutOn: CivilDate
   readonly sticks: number
+  /** The key of the store that it is in. */
+  storeKey: string
   inStore: number
 }
 

@@ -167,7 +167,12 @@ export const causeWeights: Readonly<
 }
 
 /** How well people report: which share of attempts is ever looked at, and of looks says why pieces died. */
-export const reporting = { everLookedAt: 0.84, eachLaterLook: 0.72, namesCauses: 0.6, labelLost: 0.06 } as const
+export const reporting = {
+  everLookedAt: 0.84,
+  eachLaterLook: 0.72,
+  namesCauses: 0.6,
+  labelLost: 0.06,
+} as const
 
 const logit = (p: number) => Math.log(p / (1 - p))
 const logistic = (x: number) => 1 / (1 + Math.exp(-x))

@@ -36,7 +36,10 @@ export function BagLabel({ label }: { readonly label: BagLabelData }) {
     <article className="bag">
       <div>
         <p className="b-top">
-          <b>{label.crop}</b> <span>{label.from}</span> <span>cut</span> <b>{labelDay(label.cut)}</b>
+          <b>{label.crop}</b> <span>{label.from}</span> {' '}
+          <span>
+            cut <b>{labelDay(label.cut)}</b>
+          </span>
         </p>
         <p className={name.length > longName ? 'b-name long' : 'b-name'}>{name}</p>
         <p className="b-code">{displayCode(label.code)}</p>
@@ -88,7 +91,6 @@ const perLine = 25
 const mostStruck = 50
 const pitch = 2.7
 const fiveGap = 1.5
-const mmPerUnit = 6 / 7
 
 // Sticks to strike one by one with a pen, so that the bag and the ledger can be brought together again.
 function Strike({ sticks }: { readonly sticks: number }) {
@@ -96,6 +98,8 @@ function Strike({ sticks }: { readonly sticks: number }) {
   const lines = Math.max(1, Math.ceil(drawn / perLine))
   const x = (i: number) => (i % perLine) * pitch + Math.floor((i % perLine) / 5) * fiveGap + 0.15
   const width = x(Math.min(drawn, perLine) - 1) + 2.55
+  const height = lines * 8 - 1
+  const mmPerUnit = lines === 1 ? 6 / 7 : 0.6
   return (
     <div className="b-strike">
       <span>
@@ -104,10 +108,10 @@ function Strike({ sticks }: { readonly sticks: number }) {
         per stick
       </span>
       <svg
-        viewBox={`0 0 ${width.toFixed(2)} ${lines * 8 - 1}`}
+        viewBox={`0 0 ${width.toFixed(2)} ${height}`}
         style={{
           width: `${(width * mmPerUnit).toFixed(1)}mm`,
-          height: `${((lines * 8 - 1) * mmPerUnit).toFixed(1)}mm`,
+          height: `${(height * mmPerUnit).toFixed(1)}mm`,
         }}
         aria-hidden="true"
         focusable="false"

@@ -286,6 +286,7 @@ CREATE TABLE "claim" (
     "offering_id" UUID NOT NULL,
     "lot_id" UUID NOT NULL,
     "member_id" UUID NOT NULL,
+    "variety_id" UUID NOT NULL,
     "shares" INTEGER NOT NULL,
     "sticks" INTEGER NOT NULL,
     "status" "claim_status" NOT NULL DEFAULT 'promised',
@@ -739,6 +740,9 @@ ALTER TABLE "claim" ADD CONSTRAINT "claim_group_id_offering_id_swap_id_lot_id_fk
 
 -- AddForeignKey
 ALTER TABLE "claim" ADD CONSTRAINT "claim_group_id_member_id_fkey" FOREIGN KEY ("group_id", "member_id") REFERENCES "member"("group_id", "id") ON DELETE RESTRICT ON UPDATE CASCADE;
+
+-- AddForeignKey
+ALTER TABLE "claim" ADD CONSTRAINT "claim_group_id_variety_id_fkey" FOREIGN KEY ("group_id", "variety_id") REFERENCES "variety"("group_id", "id") ON DELETE RESTRICT ON UPDATE CASCADE;
 
 -- AddForeignKey
 ALTER TABLE "claim" ADD CONSTRAINT "claim_group_id_recorded_by_id_fkey" FOREIGN KEY ("group_id", "recorded_by_id") REFERENCES "member"("group_id", "id") ON DELETE RESTRICT ON UPDATE CASCADE;

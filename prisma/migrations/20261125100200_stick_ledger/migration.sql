@@ -86,7 +86,7 @@ BEGIN
   INSERT INTO taking (group_id, swap_id, member_id, scope, shares) VALUES (p_group, p_swap, p_member, p_scope, p_shares)
     ON CONFLICT (group_id, swap_id, member_id, scope) DO UPDATE SET shares = taking.shares + excluded.shares
     RETURNING shares INTO v_held;
-  IF p_shares > 0 AND v_held > p_cap THEN
+  IF v_held > p_cap THEN
     RAISE EXCEPTION 'The limit is %', p_cap
       USING ERRCODE = p_state, DETAIL = json_build_object('cap', p_cap, 'held', v_held - p_shares)::text;
   END IF;
@@ -144,8 +144,8 @@ BEGIN
   PERFORM ledger_take(p_group, v.swap_id, p_member, v.variety_id::text, p_shares, v.cap_per_variety, 'TW013');
   v_sticks := p_shares * v.sticks_per_share;
   UPDATE offering SET shares_claimed = shares_claimed + p_shares WHERE group_id = p_group AND id = p_offering;
-  INSERT INTO claim (group_id, id, swap_id, offering_id, lot_id, member_id, shares, sticks, purpose, recorded_by_id, made_at)
-    VALUES (p_group, p_claim, v.swap_id, p_offering, v.lot_id, p_member, p_shares, v_sticks, p_purpose, p_recorded_by, p_now);
+  INSERT INTO claim (group_id, id, swap_id, offering_id, lot_id, member_id, variety_id, shares, sticks, purpose, recorded_by_id, made_at)
+    VALUES (p_group, p_claim, v.swap_id, p_offering, v.lot_id, p_member, v.variety_id, p_shares, v_sticks, p_purpose, p_recorded_by, p_now);
   PERFORM ledger_move(p_group, p_move, v.lot_id, 'promise', 'store', 'promised', v_sticks, p_now, p_recorded_by,
     CASE WHEN p_member <> p_recorded_by THEN p_member END, NULL, NULL, p_claim, NULL);
   RETURN QUERY SELECT p_claim, v_sticks, (v.shares - v.shares_claimed - p_shares)::int, false;
@@ -166,13 +166,12 @@ END $$;
 
 CREATE FUNCTION ledger_give_back_shares(p_group uuid, c claim)
 RETURNS void LANGUAGE plpgsql AS $$
-DECLARE v_variety uuid;
 BEGIN
-  SELECT b.variety_id INTO v_variety FROM lot l JOIN limb b ON b.group_id = l.group_id AND b.id = l.limb_id
-    WHERE l.group_id = p_group AND l.id = c.lot_id;
   UPDATE offering SET shares_claimed = shares_claimed - c.shares WHERE group_id = p_group AND id = c.offering_id;
-  PERFORM ledger_take(p_group, c.swap_id, c.member_id, 'swap', -c.shares, 0, 'TW012');
-  PERFORM ledger_take(p_group, c.swap_id, c.member_id, v_variety::text, -c.shares, 0, 'TW013');
+  UPDATE taking SET shares = shares - c.shares
+    WHERE group_id = p_group AND swap_id = c.swap_id AND member_id = c.member_id AND scope = 'swap';
+  UPDATE taking SET shares = shares - c.shares
+    WHERE group_id = p_group AND swap_id = c.swap_id AND member_id = c.member_id AND scope = c.variety_id::text;
 END $$;
 
 /* Gives a promised claim back: its sticks return to the store, its shares to the table. */
@@ -284,9 +283,7 @@ CREATE VIEW ledger_fault AS
     LEFT JOIN (
       SELECT k.group_id, k.swap_id, k.member_id, scope, sum(k.shares)::int AS shares
         FROM claim k
-        JOIN lot l ON l.group_id = k.group_id AND l.id = k.lot_id
-        JOIN limb b ON b.group_id = l.group_id AND b.id = l.limb_id
-        CROSS JOIN LATERAL unnest(ARRAY['swap', b.variety_id::text]) AS scope
+        CROSS JOIN LATERAL unnest(ARRAY['swap', k.variety_id::text]) AS scope
         WHERE k.status <> 'cancelled' GROUP BY 1, 2, 3, 4) c
       ON (c.group_id, c.swap_id, c.member_id, c.scope) = (t.group_id, t.swap_id, t.member_id, t.scope)
     WHERE t.shares <> coalesce(c.shares, 0)

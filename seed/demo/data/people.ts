@@ -53,13 +53,21 @@ export const cast: readonly CastMember[] = (
       'Alder Wickens',
       8.2,
       many,
-      { email: null, phone: '01632 960 158', note: 'No e-mail. Ring before eight in the morning, or ask Joss.' },
+      {
+        email: null,
+        phone: '01632 960 158',
+        note: 'No e-mail. Ring before eight in the morning, or ask Joss.',
+      },
     ],
     [
       'Hester Copley',
       6.9,
       some,
-      { email: null, phone: '01632 960 162', note: 'Priya brings her list to the swap and takes her wood home.' },
+      {
+        email: null,
+        phone: '01632 960 162',
+        note: 'Priya brings her list to the swap and takes her wood home.',
+      },
     ],
     ['Anselm Thorogood', 8.0, many],
     ['Beatrix Oyelaran', 7.3, some],

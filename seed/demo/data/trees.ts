@@ -31,13 +31,13 @@ type GraftRow = readonly [
   healthNote?: string,
 ]
 
-const marks = 'abcdefghijklmnop'
+export const marks = 'ABCDEFGHJKMNPQRSTUVW'
 
 /** The tree's own top first, then what was grafted on, from the ground up. */
 function manyLimbs(own: readonly [string, IdentityBasis], grafts: readonly GraftRow[]): LimbSeed[] {
   const [variety, identity] = own
   return [
-    { mark: 'a', variety, origin: 'own', identity },
+    { mark: 'A', variety, origin: 'own', identity },
     ...grafts.map(
       ([name, basis, heightCm, side, healthNote], i): LimbSeed => ({
         mark: marks.charAt(i + 1),
@@ -154,7 +154,7 @@ export const namedTrees: readonly TreeSeed[] = [
     place: 'Allotment 9, shed wall',
     plantedYearsAgo: 6,
     crop: 'peach',
-    limbs: [{ mark: 'a', variety: 'Rochester', origin: 'own', identity: 'nursery_tag' }],
+    limbs: [{ mark: 'A', variety: 'Rochester', origin: 'own', identity: 'nursery_tag' }],
   },
   {
     keeper: 'maud',
@@ -170,7 +170,7 @@ export const namedTrees: readonly TreeSeed[] = [
     place: 'Orchard, third from the gate',
     plantedYearsAgo: 16,
     crop: 'apple',
-    limbs: [{ mark: 'a', variety: 'Egremont Russet', origin: 'own', identity: 'fruited_true' }],
+    limbs: [{ mark: 'A', variety: 'Egremont Russet', origin: 'own', identity: 'fruited_true' }],
   },
   {
     keeper: 'tobias',
@@ -179,7 +179,7 @@ export const namedTrees: readonly TreeSeed[] = [
     crop: 'fig',
     limbs: [
       {
-        mark: 'a',
+        mark: 'A',
         variety: 'Ronde de Bordeaux',
         origin: 'own',
         identity: 'fruited_true',
@@ -192,7 +192,7 @@ export const namedTrees: readonly TreeSeed[] = [
     place: 'South wall',
     plantedYearsAgo: 7,
     crop: 'fig',
-    limbs: [{ mark: 'a', variety: 'Desert King', origin: 'own', identity: 'donor_word' }],
+    limbs: [{ mark: 'A', variety: 'Desert King', origin: 'own', identity: 'donor_word' }],
   },
   {
     keeper: 'greta',
@@ -200,7 +200,7 @@ export const namedTrees: readonly TreeSeed[] = [
     plantedYearsAgo: 60,
     note: 'Older than the house.',
     crop: 'mulberry',
-    limbs: [{ mark: 'a', variety: 'Chelsea', origin: 'own', identity: 'expert' }],
+    limbs: [{ mark: 'A', variety: 'Chelsea', origin: 'own', identity: 'expert' }],
   },
   {
     keeper: 'greta',
@@ -208,14 +208,14 @@ export const namedTrees: readonly TreeSeed[] = [
     place: 'North wall',
     plantedYearsAgo: 9,
     crop: 'cherry',
-    limbs: [{ mark: 'a', variety: 'Morello', origin: 'own', identity: 'fruited_true' }],
+    limbs: [{ mark: 'A', variety: 'Morello', origin: 'own', identity: 'fruited_true' }],
   },
   {
     keeper: 'samir',
     place: 'Fruit cage',
     plantedYearsAgo: 6,
     crop: 'currant',
-    limbs: [{ mark: 'a', variety: 'Baldwin', origin: 'own', identity: 'nursery_tag' }],
+    limbs: [{ mark: 'A', variety: 'Baldwin', origin: 'own', identity: 'nursery_tag' }],
   },
   {
     keeper: 'edmund',
@@ -223,7 +223,7 @@ export const namedTrees: readonly TreeSeed[] = [
     plantedYearsAgo: 25,
     note: 'Root outside, rod inside.',
     crop: 'grape',
-    limbs: [{ mark: 'a', variety: 'Black Hamburgh', origin: 'own', identity: 'expert' }],
+    limbs: [{ mark: 'A', variety: 'Black Hamburgh', origin: 'own', identity: 'expert' }],
   },
   {
     keeper: 'gethin',
@@ -231,7 +231,7 @@ export const namedTrees: readonly TreeSeed[] = [
     place: 'Bank above the lane',
     plantedYearsAgo: 4,
     crop: 'apple',
-    limbs: [{ mark: 'a', variety: 'Tolland Ember', origin: 'own', identity: 'nursery_tag' }],
+    limbs: [{ mark: 'A', variety: 'Tolland Ember', origin: 'own', identity: 'nursery_tag' }],
   },
 ]
 

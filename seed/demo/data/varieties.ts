@@ -57,7 +57,10 @@ const apples: readonly VarietySeed[] = [
   variety('malus-domestica', 'Grenadier', { note: 'Early cooker, falls to a fluff.', wanted: 0 }),
   variety('malus-domestica', 'Ribston Pippin', { also: ['Glory of York'] }),
   variety('malus-domestica', 'Rosemary Russet', { certainty: 'likely' }),
-  variety('malus-domestica', 'Orleans Reinette', { certainty: 'disputed', note: 'Two trees differ in bloom.' }),
+  variety('malus-domestica', 'Orleans Reinette', {
+    certainty: 'disputed',
+    note: 'Two trees differ in bloom.',
+  }),
   variety('malus-domestica', "Peasgood's Nonsuch", { note: 'Show size.' }),
 ]
 
@@ -100,7 +103,11 @@ const stoneFruit: readonly VarietySeed[] = [
 
 const toRoot: readonly VarietySeed[] = [
   variety('ficus-carica', 'Ronde de Bordeaux', { note: 'Small dark fig, early.', wanted: 2 }),
-  variety('ficus-carica', 'Desert King', { note: 'Large green fig, two crops.', certainty: 'likely', wanted: 2 }),
+  variety('ficus-carica', 'Desert King', {
+    note: 'Large green fig, two crops.',
+    certainty: 'likely',
+    wanted: 2,
+  }),
   variety('ficus-carica', 'Brown Turkey', { certainty: 'likely' }),
   variety('morus-nigra', 'Chelsea', { also: ['King James'], wanted: 2 }),
   variety('ribes-nigrum', 'Baldwin', { note: 'Late blackcurrant.' }),

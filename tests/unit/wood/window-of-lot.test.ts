@@ -1,0 +1,177 @@
+import { describe, expect, test } from 'vitest'
+import { civilDate, daysBetween } from '#lib/kernel/civil-date.ts'
+import { dayClock } from '#lib/wood/day-clock.ts'
+import { type DayOfReadings, type StayInStore, temperatureOfStay } from '#lib/wood/temperature-of-stay.ts'
+import { type LotToKeep, type LotWindow, narrowingOfLot, windowOfLot } from '#lib/wood/window-of-lot.ts'
+
+const clock = dayClock('Europe/London')
+const cutOn = civilDate('2027-01-11')
+const now = new Date('2027-02-04T09:00:00Z')
+const asOf = (readings: readonly DayOfReadings[] = []) => ({ clock, readings, now })
+
+const stay = (from: string, to: string | null, more: Partial<StayInStore> = {}): StayInStore => ({
+  storeId: 'fridge',
+  storeKind: 'fridge',
+  typedCelsius: 4,
+  from: clock.noon(civilDate(from)),
+  to: to === null ? null : clock.noon(civilDate(to)),
+  ...more,
+})
+
+const lot = (stays: readonly StayInStore[], more: Partial<LotToKeep> = {}): LotToKeep => ({
+  kind: 'scion_wood',
+  cutOn,
+  storageProfile: 'apple',
+  stays,
+  ...more,
+})
+
+const windowOf = (of: LotToKeep, readings: readonly DayOfReadings[] = []): LotWindow => {
+  const window = windowOfLot(of, asOf(readings))
+  if (window.kind === 'none') throw new Error(window.why)
+  return window
+}
+
+const daysOf = ({ early, likely, late }: LotWindow) =>
+  [early, likely, late].map((day) => daysBetween(cutOn, day))
+
+const logged = (storeId: string, from: string, days: number, celsius: number): DayOfReadings[] =>
+  Array.from({ length: days }, (_, day) => ({
+    storeId,
+    dayMs: Date.parse(`${from}T00:00:00Z`) + day * 86_400_000,
+    lowest: celsius - 1,
+    mean: celsius,
+    highest: celsius + 1,
+    isLogged: true,
+  }))
+
+describe('the window of a lot', () => {
+  // The storage table of the viability notes: apple at a steady 4 °C, from the reserve clock alone.
+  test('is that of the storage table for apple at 4 °C', () => {
+    expect(daysOf(windowOf(lot([stay('2027-01-11', null)])))).toEqual([70, 125, 218])
+  })
+
+  test('starts at the cut even where the record of the first stay starts at midnight', () => {
+    const early = { ...stay('2027-01-11', null), from: new Date('2027-01-11T00:00:00Z') }
+    expect(windowOf(lot([early]))).toEqual(windowOf(lot([stay('2027-01-11', null)])))
+  })
+
+  test('of wood cut this morning is there before its noon', () => {
+    const today = lot([stay('2027-02-04', null)], { cutOn: civilDate('2027-02-04') })
+    expect(windowOf(today)).toMatchObject({ kind: 'window', state: 'good' })
+  })
+
+  test('ends sooner when the wood lay in a warm shed first', () => {
+    const warm = lot([
+      stay('2027-01-11', '2027-01-13', { storeId: 'shed', storeKind: 'shed', typedCelsius: null }),
+      stay('2027-01-13', null),
+    ])
+    const cold = windowOf(lot([stay('2027-01-11', null)]))
+    const window = windowOf(warm)
+    expect(window.early < cold.early).toBe(true)
+    expect(window.bases).toEqual(['assumed', 'typed'])
+    expect(window.evidence.basis).toBe('C')
+  })
+
+  test('of wood without a variety is the cautious one, and says so', () => {
+    const unnamed = windowOf(lot([stay('2027-01-11', null)], { storageProfile: null }))
+    expect(unnamed.flags).toContain('unknown-group')
+    expect(unnamed.likely < windowOf(lot([stay('2027-01-11', null)])).likely).toBe(true)
+  })
+
+  test('of budwood cut in leaf is short, but not of an evergreen', () => {
+    const days = (storageProfile: string) =>
+      daysOf(windowOf(lot([stay('2027-01-11', null)], { kind: 'budwood', storageProfile })))[1] ?? 0
+    expect(days('apple')).toBeLessThan(21)
+    expect(days('citrus_budwood')).toBeGreaterThan(60)
+  })
+
+  test('is not worked out for rooted plants', () => {
+    expect(windowOfLot(lot([], { kind: 'rooted_plants' }), asOf())).toEqual({
+      kind: 'none',
+      why: 'rooted-plants',
+    })
+  })
+
+  test('is refused for a record that overlaps', () => {
+    const twice = lot([stay('2027-01-11', null), stay('2027-01-12', null)])
+    expect(windowOfLot(twice, asOf())).toEqual({ kind: 'none', why: 'stints-overlap' })
+  })
+
+  test('stands where the day of a limit belongs to what comes after it', () => {
+    const window = windowOf(lot([stay('2027-01-11', null)]))
+    const stateAt = (day: string) => {
+      const then = windowOfLot(lot([stay('2027-01-11', null)]), {
+        clock,
+        readings: [],
+        now: clock.noon(civilDate(day)),
+      })
+      return then.kind === 'window' ? then.state : then.why
+    }
+    expect([
+      stateAt('2027-01-20'),
+      stateAt(window.early),
+      stateAt(window.likely),
+      stateAt(window.late),
+    ]).toEqual(['good', 'soon', 'test', 'past'])
+  })
+})
+
+describe('the temperature of a stay', () => {
+  const open = stay('2027-01-11', null)
+
+  test('is what the keeper noted when nobody read the thermometer', () => {
+    expect(temperatureOfStay(open, [], now)).toEqual({ celsius: { low: 4, mid: 4, high: 4 }, basis: 'typed' })
+  })
+
+  test('is assumed when nobody noted anything', () => {
+    expect(temperatureOfStay({ ...open, typedCelsius: null }, [], now).basis).toBe('assumed')
+  })
+
+  test('is the mean of a logger that covered the stay', () => {
+    const readings = logged('fridge', '2027-01-11', 25, 2)
+    expect(temperatureOfStay(open, readings, now)).toEqual({
+      celsius: { low: 2, mid: 2, high: 2 },
+      basis: 'logger',
+    })
+  })
+
+  test('spans what was read when a logger covered a part only', () => {
+    const readings = logged('fridge', '2027-01-11', 5, 2)
+    expect(temperatureOfStay(open, readings, now)).toEqual({
+      celsius: { low: 1, mid: 2.33, high: 4 },
+      basis: 'typed',
+    })
+  })
+
+  test('does not follow another store, or another time', () => {
+    const elsewhere = [...logged('cellar', '2027-01-11', 25, 12), ...logged('fridge', '2027-02-06', 5, 12)]
+    expect(temperatureOfStay(open, elsewhere, now).celsius.high).toBe(4)
+  })
+})
+
+describe('what would narrow the window', () => {
+  const shed = stay('2027-01-11', '2027-01-13', { storeId: 'shed', storeKind: 'shed', typedCelsius: null })
+
+  test('is a reading of the longest stay that nobody measured', () => {
+    const garage = stay('2027-01-13', '2027-01-30', {
+      storeId: 'garage',
+      storeKind: 'shed',
+      typedCelsius: null,
+    })
+    const narrowing = narrowingOfLot(lot([shed, garage, stay('2027-01-30', null)]), asOf())
+    expect(narrowing).toMatchObject({ stay: 1, celsius: 12 })
+  })
+
+  test('moves the early limit later and the late limit earlier', () => {
+    const of = lot([shed, stay('2027-01-13', null)])
+    const narrowing = narrowingOfLot(of, asOf())
+    const window = windowOf(of)
+    expect(narrowing && narrowing.early > window.early).toBe(true)
+    expect(narrowing && narrowing.late < window.late).toBe(true)
+  })
+
+  test('is nothing when every stay is measured', () => {
+    expect(narrowingOfLot(lot([stay('2027-01-11', null)]), asOf())).toBeNull()
+  })
+})
