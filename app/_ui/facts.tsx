@@ -1,8 +1,8 @@
 import type { ReactNode } from 'react'
 
 interface FactsProps {
-  /** Term and value; false, null and undefined are left out. */
-  readonly items: readonly (readonly [term: ReactNode, value: ReactNode] | false | null | undefined)[]
+  /** Term and value; what is empty, false, null or undefined is left out. */
+  readonly items: readonly (readonly [term: ReactNode, value: ReactNode] | '' | false | null | undefined)[]
 }
 
 /** Short facts, the term at the left. */

@@ -1,5 +1,5 @@
 import { type CivilDate, civilDateIn, daysBetween } from '#lib/kernel/civil-date.ts'
-import { speakLimit } from '#lib/viability/third-of-month.ts'
+import { speakLimit, thirdOfMonth } from '#lib/viability/third-of-month.ts'
 import type { LimitingClock, ViabilityWindow } from '#lib/viability/viability-window.ts'
 
 /** When wood stops being good, is likely at its limit, and is past: an envelope, never a percentage. */
@@ -37,8 +37,14 @@ export function keepingOn(window: KeepingWindow, day: CivilDate): Keeping {
   return day < window.late ? 'test' : 'past'
 }
 
+/** Further off than this a limit is spoken of by its place in a month, however short the wood lives. */
+const mostDaysSpoken = 20
+
 /** A limit of a window for a chart: "mid Mar", or in days from today for wood that keeps under three weeks. */
-export const limitWords = (
+export function limitWords(
   limit: CivilDate,
   { cut, window, today }: { cut: CivilDate; window: KeepingWindow; today: CivilDate },
-): string => speakLimit(limit, { today, livesDays: daysBetween(cut, window.likely), month: 'short' })
+): string {
+  if (Math.abs(daysBetween(today, limit)) > mostDaysSpoken) return thirdOfMonth(limit, 'short')
+  return speakLimit(limit, { today, livesDays: daysBetween(cut, window.likely), month: 'short' })
+}

@@ -8,8 +8,11 @@ interface VarietyNameProps {
 
 /** A variety's name: in the name face, in single typographic quotes, also inside a table. */
 export function VarietyName({ name }: VarietyNameProps) {
-  return name === null ? <b>No name</b> : <span className="name">{formatEpithet(name)}</span>
+  return name === null ? <b>No name</b> : <span className="name">{quoted(name)}</span>
 }
+
+/** The same in plain text, for titles and choices that can hold no markup. */
+export const quoted = (name: string | null): string => (name === null ? 'No name' : formatEpithet(name))
 
 /** The name a plant is sold under, which is not its variety name: small capitals, no quotes. */
 export function SellingName({ children }: { readonly children: ReactNode }) {

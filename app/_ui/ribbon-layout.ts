@@ -74,13 +74,16 @@ export function ribbonLayout(dates: RibbonDates): RibbonLayout {
     const fits = max - min >= width
     return { text, at: at(day), row, ...placeLabel(at(day), width, fits ? min : 0, fits ? max : narrowest) }
   }
-  const likelyWords = `Likely limit: ${limitWords(window.likely, dates)}, ${clockWords[window.limitedBy]}`
+  const likelyWords = `${limitWords(window.likely, dates)}, ${clockWords[window.limitedBy]}`
+  const likelyText = ['Likely limit: ', 'Likely: ']
+    .map((start) => start + likelyWords)
+    .find((text) => textWidth(text, 14, true) <= narrowest)
   const early = label(`Early: ${limitWords(window.early, dates)}`, window.early, 1, false, 0, leader - 6)
   const late = label(`Late: ${limitWords(window.late, dates)}`, window.late, 1, false, leader + 6, narrowest)
   const crowded = collide(early, late)
   return {
     scale,
-    likely: label(likelyWords, window.likely, 0, true, 0, narrowest),
+    likely: label(likelyText ?? likelyWords, window.likely, 0, true, 0, narrowest),
     early: crowded ? { ...early, row: 2 } : early,
     late,
     lift: crowded ? 20 : 0,

@@ -64,14 +64,14 @@ export function ViabilityRibbon({
             height={stickHeight}
             stroke={1.5}
           />
-          <SegmentWords
-            marks={[0, scale(window.early), scale(window.likely), late]}
-            y={y + stickHeight + 19}
-          />
           <StorageLane stints={stints} today={today} late={window.late} scale={scale} y={y + 64} />
           <line className="axis" x1="0" x2="100%" y1={axis} y2={axis} />
           {dates.swap && <SwapMark swap={dates.swap} at={scale(dates.swap)} top={y - 4} axis={axis} />}
           <TodayMark day={daysBetween(cut, today)} at={scale(today)} top={y - 8} axis={axis} />
+          <SegmentWords
+            marks={[0, scale(window.early), scale(window.likely), late]}
+            y={y + stickHeight + 19}
+          />
           {layout.ticks.map((tick) => (
             <g key={tick.at}>
               <line className="axis" x1={percent(tick.at)} x2={percent(tick.at)} y1={axis} y2={axis + 6} />

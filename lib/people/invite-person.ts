@@ -2,6 +2,7 @@ import type { Actor } from '#lib/access/actor.ts'
 import { can, notAllowed } from '#lib/access/policy.ts'
 import { civilDateIn, civilDateOf } from '#lib/kernel/civil-date.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
+import { dayWords } from '#lib/people/day-words.ts'
 import type { InvitePersonInput } from '#lib/people/input.ts'
 import { invitationDays, invitationTokenHash, newInvitationToken } from '#lib/people/invitation-token.ts'
 import type { PeopleRefusal } from '#lib/people/refusals.ts'
@@ -138,7 +139,7 @@ async function writeLetter(
     where: { groupId_id: { groupId: actor.groupId, id: actor.memberId } },
     include: { group: true },
   })
-  const until = civilDateIn(inviter.group.timeZone, expiryOf(db))
+  const until = dayWords(civilDateIn(inviter.group.timeZone, expiryOf(db)))
   const letter = { email, groupName: inviter.group.name, inviterName: inviter.displayName, link, until }
   await tx.outboxMail.create({
     data: {

@@ -1,4 +1,5 @@
 import { ledgerRefusalWords, type RefusalWords } from '#lib/ledger/refusal-words.ts'
+import { dayWords } from '#lib/people/day-words.ts'
 import type { PeopleRefusal } from '#lib/people/refusals.ts'
 
 /** Says in words why something about the people of a group was not done. */
@@ -11,17 +12,17 @@ export function peopleRefusalWords(refusal: PeopleRefusal): RefusalWords {
       }
     case 'day-ahead':
       return {
-        message: `This day is still to come; today is ${refusal.today}.`,
+        message: `This day is still to come; today is ${dayWords(refusal.today)}.`,
         next: ['Enter today or a day before.'],
       }
     case 'left-before-joining':
       return {
-        message: `This person joined on ${refusal.joinedOn} and cannot have left before.`,
+        message: `This person joined on ${dayWords(refusal.joinedOn)} and cannot have left before.`,
         next: ['Enter that day or a later one.'],
       }
     case 'has-left':
       return {
-        message: `${refusal.name} left on ${refusal.leftOn}.`,
+        message: `${refusal.name} left on ${dayWords(refusal.leftOn)}.`,
         next: ['Record on the person’s page that they are back, then try again.'],
       }
     case 'is-here':
@@ -65,7 +66,7 @@ function invitationRefusalWords(refusal: Rest): RefusalWords {
       }
     case 'invitation-expired':
       return {
-        message: `This invitation could be used until ${refusal.on}.`,
+        message: `This invitation could be used until ${dayWords(refusal.on)}.`,
         next: [`Ask ${refusal.invitedBy} for a new one.`],
       }
     case 'invitation-used':
@@ -82,7 +83,7 @@ function invitationRefusalWords(refusal: Rest): RefusalWords {
       return {
         message: `This invitation went to ${refusal.invited}; you are signed in as ${refusal.signedIn}.`,
         next: [
-          `Sign out, and sign in with ${refusal.invited}.`,
+          `Sign out, open the link again and sign in with ${refusal.invited}.`,
           `Or ask the organiser to invite ${refusal.signedIn}.`,
         ],
       }

@@ -78,7 +78,7 @@ export async function catalogueRows(
           from claim k where k.group_id = o.group_id and k.offering_id = o.id) c on true
       where o.group_id = ${groupId}::uuid and o.swap_id = ${swapId}::uuid and o.withdrawn_at is null
         and ${one} and ${searched(filter.search)}
-      order by t.common_name nulls last, t.key, y.name, l.code`
+      order by lower(t.common_name) nulls last, t.key, y.name_key, l.code`
   return rows.map((row) => ({
     ...row,
     cutOn: civilDateOf(row.cutOn),

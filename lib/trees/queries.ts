@@ -108,19 +108,6 @@ export async function listTrees(db: Database, actor: Actor, filter: TreeFilter =
   return { rows, total, page, pages }
 }
 
-/** The people who look after a tree that is still there, with how many. */
-export async function treeKeepers(
-  db: Database,
-  actor: Actor,
-): Promise<{ readonly id: string; readonly name: string; readonly trees: number }[]> {
-  const keepers = await db.prisma.member.findMany({
-    where: { groupId: actor.groupId, trees: { some: { goneOn: null } } },
-    select: { id: true, displayName: true, _count: { select: { trees: { where: { goneOn: null } } } } },
-    orderBy: { displayName: 'asc' },
-  })
-  return keepers.map(({ id, displayName, _count }) => ({ id, name: displayName, trees: _count.trees }))
-}
-
 /** Limbs that wood can be cut from: still there, held ones marked. By keeper and tree, from the ground up. */
 export async function limbChoices(
   db: Database,

@@ -1,4 +1,6 @@
+import { formatEpithet } from '#lib/grafting/cultivar-name.ts'
 import { ledgerRefusalWords, type RefusalWords } from '#lib/ledger/refusal-words.ts'
+import { dayWords } from '#lib/people/day-words.ts'
 import type { TreeRefusal } from '#lib/trees/refusals.ts'
 
 /** Says in words why something about a tree was not written down. */
@@ -26,12 +28,12 @@ export function treeRefusalWords(refusal: TreeRefusal): RefusalWords {
       }
     case 'day-ahead':
       return {
-        message: `The day it was ${refusal.what} is still to come; today is ${refusal.today}.`,
+        message: `The day it was ${refusal.what} is still to come; today is ${dayWords(refusal.today)}.`,
         next: ['Enter today or a day before.', 'Leave it empty if nobody knows.'],
       }
     case 'tree-gone':
       return {
-        message: `This tree has been gone since ${refusal.goneOn}.`,
+        message: `This tree has been gone since ${dayWords(refusal.goneOn)}.`,
         next: [
           'Choose another tree.',
           'If that was a mistake, record on the tree’s page that it is still here.',
@@ -39,7 +41,7 @@ export function treeRefusalWords(refusal: TreeRefusal): RefusalWords {
       }
     case 'is-gone':
       return {
-        message: `This was recorded as gone on ${refusal.goneOn} already.`,
+        message: `This was recorded as gone on ${dayWords(refusal.goneOn)} already.`,
         next: ['Open the page again to see how it stands.'],
       }
     case 'still-here':
@@ -71,7 +73,7 @@ function lineageRefusalWords(refusal: Rest): RefusalWords {
   switch (refusal.kind) {
     case 'gone-before-planting':
       return {
-        message: `The tree was planted on ${refusal.plantedOn} and cannot have gone before.`,
+        message: `The tree was planted on ${dayWords(refusal.plantedOn)} and cannot have gone before.`,
         next: ['Enter a later day, or correct the planting day first.'],
       }
     case 'unknown-attempt':
@@ -81,9 +83,9 @@ function lineageRefusalWords(refusal: Rest): RefusalWords {
       }
     case 'other-variety':
       return {
-        message: `The wood of this graft was ‘${refusal.variety}’.`,
+        message: `The wood of this graft was ${formatEpithet(refusal.variety)}.`,
         next: [
-          `Choose ‘${refusal.variety}’, or another graft.`,
+          `Choose ${formatEpithet(refusal.variety)}, or another graft.`,
           'If the wood was misnamed, correct the name on the limb it was cut from.',
         ],
       }

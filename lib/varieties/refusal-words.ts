@@ -1,4 +1,6 @@
+import { formatEpithet } from '#lib/grafting/cultivar-name.ts'
 import { ledgerRefusalWords, type RefusalWords } from '#lib/ledger/refusal-words.ts'
+import { dayWords } from '#lib/people/day-words.ts'
 import type { VarietyRefusal } from '#lib/varieties/refusals.ts'
 
 /** Says in words why a variety was not written down. */
@@ -8,7 +10,7 @@ export function varietyRefusalWords(refusal: VarietyRefusal): RefusalWords {
       return { message: 'There is no such kind of fruit in the list.', next: ['Choose one of the list.'] }
     case 'name-taken':
       return {
-        message: `‘${refusal.name}’ is in the list already, for this kind of fruit.`,
+        message: `${formatEpithet(refusal.name)} is in the list already, for this kind of fruit.`,
         next: [
           'Look it up in the list; accents, capitals and apostrophes make no difference.',
           'If these are two sorts, add a word that tells them apart.',
@@ -16,12 +18,12 @@ export function varietyRefusalWords(refusal: VarietyRefusal): RefusalWords {
       }
     case 'synonym-there':
       return {
-        message: `‘${refusal.name}’ is among the names of this variety already.`,
+        message: `${formatEpithet(refusal.name)} is among the names of this variety already.`,
         next: ['Enter another name.'],
       }
     case 'checked-ahead':
       return {
-        message: `The protection cannot have been checked on a day to come; today is ${refusal.today}.`,
+        message: `The protection cannot have been checked on a day to come; today is ${dayWords(refusal.today)}.`,
         next: ['Enter the day on which you looked.'],
       }
     case 'protection-stays':

@@ -1,7 +1,7 @@
 import type { DueCheck } from '#lib/attempts/queries.ts'
 import { type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
 import type { WindowState } from '#lib/viability/window-state.ts'
-import type { WindowClock } from '#lib/wood/window-of-lot.ts'
+import type { LotWindow } from '#lib/wood/window-of-lot.ts'
 
 /** A swap as far as a need names it. */
 export interface SwapInNeed {
@@ -20,7 +20,7 @@ export interface WoodInNeed {
   readonly isHeld: boolean
   /** Null for rooted plants and wood whose record cannot be reckoned with. */
   readonly likely: CivilDate | null
-  readonly limitedBy: WindowClock | null
+  readonly limitedBy: LotWindow['limitedBy'] | null
   readonly state: WindowState | null
 }
 

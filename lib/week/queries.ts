@@ -129,6 +129,13 @@ function datesOf(
     .slice(0, datesShown)
 }
 
+/** The day of the first look to come. */
+const firstLookAhead = (attempts: readonly AttemptView[]): CivilDate | null =>
+  attempts.reduce<CivilDate | null>((first, attempt) => {
+    const look = nextLook(attempt.looks)
+    return look?.state === 'next' && (first === null || look.on < first) ? look.on : first
+  }, null)
+
 async function ownWood(db: Database, actor: Actor, season: Season) {
   const { groupId, memberId } = actor
   const rows = await db.prisma.$queryRaw<{ lots: number; sticks: number; trees: number }[]>`
@@ -175,7 +182,7 @@ export async function getWeek(db: Database, actor: Actor, today: CivilDate): Pro
       trees: own.trees,
       attempts: standing.length,
       attemptsThisSeason: standing.filter(({ madeOn }) => madeOn >= season.from).length,
-      nextLookOn: dates.find((date) => date.kind === 'look')?.on ?? null,
+      nextLookOn: firstLookAhead(standing),
     },
   }
 }

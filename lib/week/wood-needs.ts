@@ -57,8 +57,9 @@ function woodInNeed(
   sticks: number,
   window: Pick<WoodInNeed, 'likely' | 'limitedBy' | 'state'>,
 ): WoodInNeed {
-  const { code, varietyName, commonName, cutOn, isHeld } = lot
-  return { code, varietyName, commonName, cutOn, sticks, isHeld, ...window }
+  const { code, varietyName, commonName, cutOn, hold } = lot
+  const { likely, limitedBy, state } = window
+  return { code, varietyName, commonName, cutOn, sticks, isHeld: hold !== null, likely, limitedBy, state }
 }
 
 const unknownWindow = { likely: null, limitedBy: null, state: null } as const

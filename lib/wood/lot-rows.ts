@@ -49,7 +49,15 @@ export interface LotRow {
   readonly storeName: string | null
   readonly storeKeeperId: string | null
   readonly sticks: SticksByAccount
-  readonly isHeld: boolean
+  /** The open hold on it or on its limb. */
+  readonly hold: HoldOnRow | null
+}
+
+export interface HoldOnRow {
+  readonly holdId: string
+  readonly reason: string
+  readonly placedBy: string
+  readonly placedAt: Date
 }
 
 interface RawLotRow {
@@ -84,7 +92,7 @@ interface RawLotRow {
   readonly store_name: string | null
   readonly store_keeper_id: string | null
   readonly sticks: SticksByAccount | null
-  readonly is_held: boolean
+  readonly hold: (Omit<HoldOnRow, 'placedAt'> & { readonly placedAt: string }) | null
 }
 
 const maybeDay = (date: Date | null) => (date ? civilDateOf(date) : null)
@@ -121,7 +129,7 @@ const toLotRow = (row: RawLotRow): LotRow => ({
   storeName: row.store_name,
   storeKeeperId: row.store_keeper_id,
   sticks: row.sticks ?? {},
-  isHeld: row.is_held,
+  hold: row.hold && { ...row.hold, placedAt: new Date(row.hold.placedAt) },
 })
 
 /** Which lots; what is left out or null does not narrow. */
@@ -152,8 +160,10 @@ export async function lotRows(tx: Queries, groupId: string, filter: LotFilter): 
         y.protection_checked_on, y.taxon_key, x.common_name, x.genus || ' ' || x.species as latin_name,
         x.storage_profile, s.id as store_id, s.name as store_name, s.keeper_id as store_keeper_id,
         held.sticks,
-        exists (select from health_hold h where h.group_id = l.group_id and h.released_at is null
-          and (h.lot_id = l.id or h.limb_id = l.limb_id)) as is_held
+        (select json_build_object('holdId', h.id, 'reason', h.reason, 'placedBy', p.display_name, 'placedAt', h.placed_at)
+          from health_hold h join member p on p.group_id = h.group_id and p.id = h.placed_by_id
+          where h.group_id = l.group_id and h.released_at is null and (h.lot_id = l.id or h.limb_id = l.limb_id)
+          order by h.placed_at limit 1) as hold
       from lot l
       join cutting_session c on c.group_id = l.group_id and c.id = l.session_id
       join member m on m.group_id = c.group_id and m.id = c.cutter_id

@@ -241,7 +241,7 @@ export async function offerableLots(db: Database, actor: Actor): Promise<Offerab
   return lots.flatMap((lot) => {
     const inStore = lot.sticks['store'] ?? 0
     const isOwn = lot.cutterId === actor.memberId
-    if (lot.isHeld || inStore === 0 || !lot.varietyName || !lot.commonName || !(seesAll || isOwn)) return []
+    if (lot.hold || inStore === 0 || !lot.varietyName || !lot.commonName || !(seesAll || isOwn)) return []
     const { lotId, code, varietyName, commonName, cutOn, kind, diameter, packaging } = lot
     return [{ lotId, code, varietyName, commonName, cutOn, inStore, kind, diameter, packaging }]
   })

@@ -66,7 +66,7 @@ export const toWoodRow = (row: LotRow, window: LotWindow | NoWindow): WoodRow =>
   budStage: row.budStage,
   storeName: row.storeName,
   sums: stickSums(row.sticks),
-  isHeld: row.isHeld,
+  isHeld: row.hold !== null,
   window,
 })
 

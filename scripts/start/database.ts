@@ -1,4 +1,4 @@
-import { chmodSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { chmodSync, existsSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { type EmbeddedServer, startEmbeddedServer } from '#lib/platform/embedded/embedded-server.ts'
 import { lockFolder } from '#lib/platform/embedded/folder-lock.ts'
@@ -22,6 +22,12 @@ export interface OpenedDatabase {
 /** Takes this checkout's data folder for this process, or says who has it. */
 export function claimDataFolder(address: string): void {
   mkdirSync(dataFolder, { recursive: true })
+  const own = process.getuid?.() ?? 0
+  if (own !== 0 && statSync(dataFolder).uid !== own) {
+    throw new Stop(
+      `The data in ${dataFolder} belong to another user of this computer. Start Tallywood as that user, or change the owner of the folder.`,
+    )
+  }
   // The database runs as another user when this one is root; it must be able to pass, not to look around.
   chmodSync(dataFolder, 0o711)
   const lock = lockFolder(join(dataFolder, 'lock'), address)

@@ -1,4 +1,5 @@
 import type { Client } from 'pg'
+import type { Database } from '#lib/platform/database/database.ts'
 import { inTurn, migrateWith } from '#lib/platform/migrations/apply-migrations.ts'
 import { Stop } from '../steps.mjs'
 
@@ -33,22 +34,25 @@ async function emptyDatabase(client: Client): Promise<void> {
   )
 }
 
+/** Opens the database as the application does, for as long as `work` takes. */
+async function asApplication<T>(url: string, work: (db: Database) => Promise<T>): Promise<T> {
+  const { openDatabase } = await import('#lib/platform/database/database.ts')
+  const db = openDatabase(url)
+  try {
+    return await work(db)
+  } finally {
+    await db.close()
+  }
+}
+
 async function fillWithDemo(
   client: Client,
   url: string,
   onProgress: Preparation['onProgress'],
 ): Promise<void> {
-  const [{ openDatabase }, { buildDemoWorld }] = await Promise.all([
-    import('#lib/platform/database/database.ts'),
-    import('#seed/demo/build-demo-world.ts'),
-  ])
+  const { buildDemoWorld } = await import('#seed/demo/build-demo-world.ts')
   await client.query(`create schema ${unfinishedMark}`)
-  const db = openDatabase(url)
-  try {
-    await buildDemoWorld(db, { now: new Date(), onProgress })
-  } finally {
-    await db.close()
-  }
+  await asApplication(url, (db) => buildDemoWorld(db, { now: new Date(), onProgress }))
   await client.query(
     `begin;
      insert into installation (id, is_demo) values (1, true) on conflict (id) do update set is_demo = true;
@@ -58,7 +62,8 @@ async function fillWithDemo(
 }
 
 /**
- * Brings a database up to date and, if wanted and it is empty, fills it with the demo world. A fill that broke
+ * Brings a database and the botanical names in it up to date and, if wanted and it is empty, fills it with the
+ * demo world. A fill that broke
  * off is recognised and done again from the start.
  */
 export function prepareDatabase(url: string, { demo, onProgress }: Preparation): Promise<Prepared> {
@@ -74,6 +79,8 @@ export function prepareDatabase(url: string, { demo, onProgress }: Preparation):
       await client.query(`drop schema ${unfinishedMark}`)
     }
     const migrations = await migrateWith(client, url)
+    const { loadTaxa } = await import('#seed/reference/load-taxa.ts')
+    await asApplication(url, loadTaxa)
     const isFilledNow = demo && (await isEmpty(client))
     if (isFilledNow) await fillWithDemo(client, url, onProgress)
     return { migrations, isFilledNow }

@@ -1,6 +1,7 @@
 import { accessSync, constants, existsSync } from 'node:fs'
 import { join } from 'node:path'
 import { isPortFree } from '#lib/platform/embedded/free-port.ts'
+import { EnvironmentError, parseEnv } from '#lib/platform/env.ts'
 import { ensureBuilt } from '../build-pages.ts'
 import { ensureGenerated } from '../generate.mjs'
 import { root } from '../root.ts'
@@ -12,7 +13,6 @@ import { prepareDatabase } from './prepare-database.ts'
 import { dataFolder, localSecrets } from './secrets.ts'
 import { readSettings, type StartSettings } from './settings.ts'
 import { startWebServer, waitForAnswer } from './web-server.ts'
-import { welcome } from './welcome.ts'
 
 let isServing = false
 
@@ -54,7 +54,7 @@ async function prepare(settings: StartSettings, database: OpenedDatabase): Promi
   }
 }
 
-/** Everything that the server is told, over whatever this process was told. */
+/** Everything that the server is told, over whatever this process was told; refused if it makes no sense. */
 function serverEnvironment(settings: StartSettings, databaseUrl: string): NodeJS.ProcessEnv {
   const made = settings.isOwnProduction
     ? {}
@@ -63,13 +63,20 @@ function serverEnvironment(settings: StartSettings, databaseUrl: string): NodeJS
         NEXT_SERVER_ACTIONS_ENCRYPTION_KEY:
           process.env['NEXT_SERVER_ACTIONS_ENCRYPTION_KEY'] || localSecrets().serverActionsKey,
       }
-  return {
+  const env = {
     ...process.env,
     ...made,
     DATABASE_URL: databaseUrl,
-    TALLYWOOD_DATABASE: settings.ownDatabaseUrl ? 'own' : 'embedded',
+    TALLYWOOD_DATABASE: settings.isOwnProduction ? 'own' : 'trial',
     NEXTAUTH_URL: settings.address,
   }
+  try {
+    parseEnv({ ...env, NODE_ENV: settings.isDev ? 'development' : 'production' })
+  } catch (error) {
+    if (error instanceof EnvironmentError) throw new Stop(error.message)
+    throw error
+  }
+  return env
 }
 
 async function main(): Promise<void> {
@@ -88,6 +95,8 @@ async function main(): Promise<void> {
   onShutdown(server.stop)
   await step('Starting the web server', () => waitForAnswer(settings.port, server.ended))
   isServing = true
+  // Only now: the database client, which this needs, is written above on a fresh checkout.
+  const { welcome } = await import('./welcome.ts')
   console.log(await welcome(settings, database))
   const which = await Promise.race([
     server.ended.then(() => 'The web server'),

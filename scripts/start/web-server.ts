@@ -10,24 +10,21 @@ export interface WebServerOptions {
   readonly env: NodeJS.ProcessEnv
 }
 
-/** Starts Next over the built pages (or from the sources). Its words are shown once it has begun to serve. */
+/** What Next says about itself whenever it starts; its addresses are not the ones that people should type. */
+const banner = /^\s*(▲|✓|- (Local|Network|Environments|Experiments)\b)/
+
+/** Starts Next over the built pages (or from the sources) and shows what it says besides its banner. */
 export function startWebServer({ isDev, port, env }: WebServerOptions): Child {
-  let isTalking = isDev
-  let early = ''
-  const child = startNode([nextProgram, isDev ? 'dev' : 'start', '-p', String(port)], {
+  return startNode([nextProgram, isDev ? 'dev' : 'start', '-p', String(port)], {
     env: { ...env, PORT: String(port), NEXT_TELEMETRY_DISABLED: '1' },
     output: 'keep',
     onOutput: (text) => {
-      if (isTalking) process.stderr.write(text)
-      // Next prints a banner with addresses of its own; what it says in trouble is kept for the person.
-      else early += text
-      if (/Ready in|✓ Ready/.test(early)) isTalking = true
+      const kept = isDev
+        ? text
+        : text.replace(/^.*\n?/gm, (line) => (banner.test(line) || !line.trim() ? '' : line))
+      process.stderr.write(kept)
     },
   })
-  void child.ended.then((code) => {
-    if (code && !isTalking) process.stderr.write(early)
-  })
-  return child
 }
 
 /** Waits until the first page answers. `ended` settles if the server ends instead. */

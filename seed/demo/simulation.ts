@@ -90,14 +90,23 @@ function textHash(text: string): number {
   return hash >>> 0
 }
 
+const hourMs = 3_600_000
+
 export function simulation(db: Database, now: Date, seed: number): Simulation {
+  const noons = new Map<CivilDate, number>()
+  const noonOf = (day: CivilDate): number => {
+    const known = noons.get(day) ?? instantIn(timeZone, day, 12).getTime()
+    noons.set(day, known)
+    return known
+  }
   return {
     db,
     now,
     calendar: demoCalendar(now),
     random: (act) => seededRandom((seed ^ textHash(act)) >>> 0),
     at: (day, hour = 18, minute = 30) => {
-      const instant = instantIn(timeZone, day, hour, minute)
+      // Counted from noon, because clocks change before anybody in this world is up.
+      const instant = new Date(noonOf(day) + (hour - 12) * hourMs + minute * 60_000)
       // The present is never overtaken, whatever the hour at which the world is made.
       return { ...db, now: () => (instant < now ? instant : now) }
     },
@@ -110,18 +119,22 @@ export function mustWork<Value, Refusal>(result: Result<Value, Refusal>, what: s
   throw new Error(`The demo world could not ${what}: ${JSON.stringify(result.refusal)}`)
 }
 
-/** Runs independent commands a few at a time; the answers keep the order of the items. */
-export async function inBatches<Item, Answer>(
+/** Connections that the simulator keeps busy; two of the usual pool are left for others. */
+const hands = 8
+
+/** Runs independent commands, several at once; the answers keep the order of the items. */
+export async function severalAtOnce<Item, Answer>(
   items: readonly Item[],
   work: (item: Item, index: number) => Promise<Answer>,
-  size = 6,
 ): Promise<Answer[]> {
-  const answers: Answer[] = []
-  for (let from = 0; from < items.length; from += size) {
-    const batch = items.slice(from, from + size)
-    answers.push(...(await Promise.all(batch.map((item, i) => work(item, from + i)))))
+  const answers = new Map<number, Answer>()
+  const waiting = [...items.entries()]
+  const takeTheNext = async () => {
+    for (let next = waiting.shift(); next; next = waiting.shift())
+      answers.set(next[0], await work(next[1], next[0]))
   }
-  return answers
+  await Promise.all(Array.from({ length: Math.min(hands, items.length) }, takeTheNext))
+  return items.map((_, index) => answers.get(index) as Answer)
 }
 
 export const personOf = (world: Pick<World, 'people'>, key: string): Person =>

@@ -169,7 +169,7 @@ export const causeWeights: Readonly<
 /** How well people report: which share of attempts is ever looked at, and of looks says why pieces died. */
 export const reporting = {
   everLookedAt: 0.84,
-  eachLaterLook: 0.72,
+  eachLaterLook: 0.6,
   namesCauses: 0.6,
   labelLost: 0.06,
 } as const

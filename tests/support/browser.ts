@@ -40,7 +40,7 @@ export async function startApp(options: AppOptions): Promise<RunningApp> {
       ...process.env,
       NODE_ENV: 'production',
       DATABASE_URL: options.databaseUrl,
-      TALLYWOOD_DATABASE: 'embedded',
+      TALLYWOOD_DATABASE: 'trial',
       TALLYWOOD_CLOCK_OFFSET_DAYS: String(options.clockOffsetDays ?? 0),
       NEXTAUTH_URL: url,
       NEXTAUTH_SECRET: randomBytes(32).toString('base64'),

@@ -2,8 +2,8 @@ import { displayCode } from '#app/_ui/code.tsx'
 import { labelDay } from '#app/_ui/dates.ts'
 import { LotQr } from '#app/_ui/labels/qr.tsx'
 import { counted } from '#app/_ui/measures.ts'
+import { quoted } from '#app/_ui/name.tsx'
 import { SplitTally } from '#app/_ui/split-tally.tsx'
-import { formatEpithet } from '#lib/grafting/cultivar-name.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 import '../labels.css'
 
@@ -31,12 +31,12 @@ const longName = 22
 
 /** The label of a bag, 99 × 68 mm: the code largest, a row of sticks to strike by pen. */
 export function BagLabel({ label }: { readonly label: BagLabelData }) {
-  const name = label.variety === null ? 'No name' : formatEpithet(label.variety)
+  const name = quoted(label.variety)
   return (
     <article className="bag">
       <div>
         <p className="b-top">
-          <b>{label.crop}</b> <span>{label.from}</span> {' '}
+          <b>{label.crop}</b> <span>{label.from}</span>{' '}
           <span>
             cut <b>{labelDay(label.cut)}</b>
           </span>
@@ -142,7 +142,7 @@ export function BagPreview({ label }: { readonly label: BagLabelData }) {
         <p>
           {label.crop} · {label.from} · cut {labelDay(label.cut)}
         </p>
-        <p className="l-name">{label.variety === null ? 'No name' : formatEpithet(label.variety)}</p>
+        <p className="l-name">{quoted(label.variety)}</p>
         <p className="l-code">{displayCode(label.code)}</p>
       </div>
       <LotQr code={label.code} size="88px" />

@@ -1,7 +1,7 @@
 import { displayCode } from '#app/_ui/code.tsx'
 import { dayMonth } from '#app/_ui/dates.ts'
 import { LotQr } from '#app/_ui/labels/qr.tsx'
-import { formatEpithet } from '#lib/grafting/cultivar-name.ts'
+import { quoted } from '#app/_ui/name.tsx'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 import '../labels.css'
 
@@ -19,7 +19,7 @@ export function StickFlag({ flag }: { readonly flag: FlagData }) {
     <article className="flag-l">
       <LotQr code={flag.code} size="12mm" />
       <div>
-        <p className="f-name">{flag.variety === null ? 'No name' : formatEpithet(flag.variety)}</p>
+        <p className="f-name">{quoted(flag.variety)}</p>
         <p className="f-code">{displayCode(flag.code)}</p>
         {flag.hold ? (
           <p className="f-hold">HOLD</p>

@@ -1,4 +1,4 @@
-import { type Actor } from '#lib/access/actor.ts'
+import type { Actor } from '#lib/access/actor.ts'
 import { can, type NotAllowed, notAllowed } from '#lib/access/policy.ts'
 import { type ImportKind, importColumns } from '#lib/formats/csv/columns.ts'
 import { type Header, type HeaderRefusal, matchHeader } from '#lib/formats/csv/match-header.ts'
@@ -49,6 +49,7 @@ export type ImportRefusal =
       readonly on: CivilDate
       readonly written: number
     }
+  | { readonly kind: 'no-rows' }
   | { readonly kind: 'days-in-doubt'; readonly doubts: readonly DayInDoubt[] }
   | { readonly kind: 'bad-rows'; readonly faults: readonly RowFault[]; readonly good: number }
 
@@ -221,6 +222,7 @@ export async function importFile<Value>(
   if (!table.ok) return table
   const header = matchHeader(table.value.heading, importColumns[kind])
   if (!header.ok) return header
+  if (table.value.rows.length === 0) return refuse({ kind: 'no-rows' })
   const fileKey = hashKey(['import-file', kind, file.bytes])
   const work = async (tx: Queries) => {
     const { timeZone } = await tx.orchardGroup.findUniqueOrThrow({ where: { id: actor.groupId } })

@@ -19,6 +19,8 @@ export function importRefusalLines(refusal: ImportRefusal): readonly string[] {
       return [`Importing takes the role of ${refusal.roles.join(' or ')}. ${nothing}`]
     case 'empty-file':
       return [`The file is empty. ${nothing}`]
+    case 'no-rows':
+      return [`The file has a heading and no rows. ${nothing}`]
     case 'not-a-table':
       return [`The file cannot be read as a table from line ${refusal.line} on: ${refusal.why}. ${nothing}`]
     case 'columns-missing':
@@ -33,7 +35,7 @@ export function importRefusalLines(refusal: ImportRefusal): readonly string[] {
       ]
     case 'same-file':
       return [
-        `This very file was imported on ${refusal.on} as ${refusal.file}: ${counted(refusal.written, 'entry').replace('entrys', 'entries')} came of it.`,
+        `This very file was imported on ${refusal.on} as ${refusal.file}, and ${refusal.written} ${refusal.written === 1 ? 'entry' : 'entries'} came of it.`,
         `To bring in more rows, add them to the file, save it, and import it with --skip-bad: rows that are here already are left out. ${nothing}`,
       ]
     case 'days-in-doubt':

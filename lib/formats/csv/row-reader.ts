@@ -46,7 +46,9 @@ export function rowReader(row: TableRow, header: Header, order: DayOrder): RowRe
   const columnOf = (key: string) => header.columns.find((column) => column.key === key)
   const cell = (key: string) => row.cells[columnOf(key)?.at ?? -1] ?? ''
   const fault = (key: string | null, why: string) => {
-    faults.push({ line: row.line, column: key === null ? null : (columnOf(key)?.heading ?? key), why })
+    const column = key === null ? null : (columnOf(key)?.heading ?? key)
+    const isSaid = faults.some((said) => said.column === column && said.why === why)
+    if (!isSaid) faults.push({ line: row.line, column, why })
   }
   if (row.cells.slice(header.width).some((text) => text !== '')) {
     fault(null, `has ${row.cells.length} cells, the heading ${header.width}: is a comma missing its quotes?`)

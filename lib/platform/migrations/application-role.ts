@@ -1,4 +1,5 @@
 import type { Client } from 'pg'
+import { required } from '#lib/kernel/assert.ts'
 
 /** The role that the application acts as; the migrations grant it what it needs and no more. */
 export const applicationRole = 'tallywood_app'
@@ -49,11 +50,20 @@ export async function ensureApplicationRole(client: Client): Promise<void> {
 }
 
 async function refusal(client: Client): Promise<ApplicationRoleError> {
-  const { rows } = await client.query<{ user: string; database: string }>(
-    'select quote_ident(current_user) as user, quote_ident(current_database()) as database',
+  const { rows } = await client.query<{ user: string; database: string; exists: boolean; creates: boolean }>(
+    `select quote_ident(current_user) as user, quote_ident(current_database()) as database,
+       exists (select from pg_roles where rolname = $1) as exists,
+       has_schema_privilege('public', 'create') as creates`,
+    [applicationRole],
   )
-  const { user, database } = rows[0] ?? { user: 'the user', database: 'the database' }
+  const { user, database, exists, creates } = required(rows[0], 'the present user')
+  const statements = [
+    ...(exists ? [] : [`create role ${applicationRole} nologin;`]),
+    `grant ${applicationRole} to ${user};`,
+    `grant usage on schema public to ${applicationRole};`,
+    ...(creates ? [] : [`grant create on schema public to ${user};`]),
+  ]
   return new ApplicationRoleError(
-    `The database user ${user} may not set up the role that Tallywood works under. Let an administrator of the server run this once in the database ${database}: create role ${applicationRole} nologin; grant ${applicationRole} to ${user}; grant usage on schema public to ${applicationRole}; grant create on schema public to ${user};`,
+    `The database user ${user} may not set up the role that Tallywood works under. Let an administrator of the server run this once in the database ${database}: ${statements.join(' ')}`,
   )
 }

@@ -46,7 +46,8 @@ function planWishes(
   return people
     .filter((person) => person.joinedOn < claimsOpenOn)
     .flatMap((person) => {
-      if (!random.chance(share)) return []
+      const sitsDown = random.chance(share)
+      if (!sitsDown && person.key !== 'wren') return []
       return Array.from({ length: random.integer(2, 6) }, () => ({
         person,
         on: addDays(claimsOpenOn, Math.floor(days * random.next() ** 1.8 + 0.5)),

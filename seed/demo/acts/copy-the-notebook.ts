@@ -7,10 +7,10 @@ import { type PlannedGraft, writeGraft } from '#seed/demo/acts/graft-wood.ts'
 import { growOn } from '#seed/demo/acts/grow-limbs.ts'
 import {
   type GrownLimb,
-  inBatches,
   mustWork,
   personOf,
   type Simulation,
+  severalAtOnce,
   varietyOf,
   type World,
 } from '#seed/demo/simulation.ts'
@@ -83,6 +83,6 @@ async function copyLine(sim: Simulation, world: World, line: Line): Promise<Grow
 
 /** Older grafts are copied from a notebook, so that the lines of today's trees reach back beyond the ledger. */
 export async function copyTheNotebook(sim: Simulation, world: World): Promise<void> {
-  const grown = await inBatches(notebook, (line) => copyLine(sim, world, line))
+  const grown = await severalAtOnce(notebook, (line) => copyLine(sim, world, line))
   world.limbs.push(...grown)
 }

@@ -9,12 +9,12 @@ import { pendingVariety } from '#seed/demo/data/varieties.ts'
 import {
   type CutLot,
   type GrownLimb,
-  inBatches,
   mustWork,
   type Person,
   pickByWeight,
   type Simulation,
   scribeOf,
+  severalAtOnce,
   storeOf,
   type World,
 } from '#seed/demo/simulation.ts'
@@ -192,7 +192,7 @@ export async function cutWood(
   lots: number,
 ): Promise<readonly CutLot[]> {
   const sessions = planSessions(sim, world, season, lots)
-  return (await inBatches(sessions, (session) => logSession(sim, world, session))).flat()
+  return (await severalAtOnce(sessions, (session) => logSession(sim, world, session))).flat()
 }
 
 /** The first day after cutting on which a lot can go elsewhere and still be there before `until`. */

@@ -14,7 +14,7 @@ import { invitePerson } from '#lib/people/invite-person.ts'
 import { recordDeparture } from '#lib/people/record-departure.ts'
 import { timeZone } from '#seed/demo/calendar.ts'
 import { type CastMember, cast, departed, invitedEmail } from '#seed/demo/data/people.ts'
-import { inBatches, mustWork, type Person, type Simulation } from '#seed/demo/simulation.ts'
+import { mustWork, type Person, type Simulation, severalAtOnce } from '#seed/demo/simulation.ts'
 
 /** Where the links of invitations point; their mail is not kept, because it went out long ago. */
 const anyAddress = 'http://localhost'
@@ -113,7 +113,7 @@ async function letGo(sim: Simulation, founder: Person): Promise<void> {
 export async function gatherPeople(sim: Simulation): Promise<readonly Person[]> {
   const [first, ...rest] = cast
   const founder = await found(sim, required(first, 'a founder'))
-  const others = await inBatches(rest, (newcomer) => bringIn(sim, founder, newcomer))
+  const others = await severalAtOnce(rest, (newcomer) => bringIn(sim, founder, newcomer))
   await letGo(sim, founder)
   mustWork(
     await invitePerson(

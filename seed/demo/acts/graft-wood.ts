@@ -11,13 +11,13 @@ import {
   type CutLot,
   type GrownLimb,
   type GrownVariety,
-  inBatches,
   mustWork,
   type Person,
   pickByWeight,
   type Received,
   type Simulation,
   scribeOf,
+  severalAtOnce,
   type World,
 } from '#seed/demo/simulation.ts'
 import { type Crop, takeRate, treatments } from '#seed/demo/truth.ts'
@@ -149,7 +149,7 @@ function planReceived(random: Random, world: World, season: Season, received: re
   const unused: Received[] = []
   for (const { lot, person, sticks, on } of received) {
     const isSure = person.key === 'wren' || lot.limb.graftsBehind > 0
-    if (!isSure && random.chance(0.13)) {
+    if (!isSure && random.chance(0.16)) {
       unused.push({ lot, person, sticks, on })
       continue
     }
@@ -251,5 +251,5 @@ export async function graftWood(
   const all = [...plans, ...ownBags, ...planSummerBuds(random, world, season, sim.calendar.yesterday)].sort(
     (a, b) => daysBetween(b.madeOn, a.madeOn),
   )
-  return { made: await inBatches(all, (plan) => writeGraft(sim, world, plan)), unused }
+  return { made: await severalAtOnce(all, (plan) => writeGraft(sim, world, plan)), unused }
 }

@@ -10,12 +10,12 @@ import { augustBefore } from '#seed/demo/acts/plant-trees.ts'
 import { type LimbSeed, marks, places, sides } from '#seed/demo/data/trees.ts'
 import {
   type GrownLimb,
-  inBatches,
   mustWork,
   type Person,
   personOf,
   type Simulation,
   scribeOf,
+  severalAtOnce,
   type World,
 } from '#seed/demo/simulation.ts'
 
@@ -111,7 +111,7 @@ export async function growLimbs(
       entered: { ...entered, mark: marks.charAt(index), heightCm, side: random.pick(sides) },
     }
   })
-  world.limbs.push(...(await inBatches(plans, (plan) => growOn(sim, world, plan))))
+  world.limbs.push(...(await severalAtOnce(plans, (plan) => growOn(sim, world, plan))))
 }
 
 /** The August round: most limbs are looked at while they are in leaf, because winter wood shows no mosaic. */
@@ -119,7 +119,7 @@ export async function walkTheTrees(sim: Simulation, world: World): Promise<void>
   const random = sim.random('august')
   const on = augustBefore(addDays(sim.calendar.yesterday, -7))
   const seen = world.limbs.filter((limb) => limb.givesFrom < on && random.chance(0.6))
-  await inBatches(seen, async ({ limbId, entered, variety, keeper }) => {
+  await severalAtOnce(seen, async ({ limbId, entered, variety, keeper }) => {
     const input = EditLimbInput.parse({
       ...entered,
       limbId,

@@ -7,11 +7,11 @@ import { undoHandOver } from '#lib/swaps/undo-hand-over.ts'
 import type { StandingClaim } from '#seed/demo/acts/claim-wood.ts'
 import type { DemoSwap } from '#seed/demo/acts/offer-wood.ts'
 import {
-  inBatches,
   mustWork,
   personOf,
   type Received,
   type Simulation,
+  severalAtOnce,
   type World,
 } from '#seed/demo/simulation.ts'
 
@@ -96,7 +96,7 @@ async function letVisitorsTake(sim: Simulation, world: World, swap: DemoSwap): P
     .slice(0, 9)
     .map((offer) => ({ offer, sticks: Math.min(offer.lot.inStore, random.integer(1, 2)) }))
   const { actor } = personOf(world, 'samir')
-  await inBatches(taken, async ({ offer, sticks }) => {
+  await severalAtOnce(taken, async ({ offer, sticks }) => {
     const input = RecordWalkUpInput.parse({ key: sim.db.newId(), offeringId: offer.offeringId, sticks })
     mustWork(
       await recordWalkUp(sim.at(swap.season.heldOn, 16, 30), actor, input),
@@ -114,7 +114,7 @@ export async function holdSwap(
   claims: readonly StandingClaim[],
 ): Promise<readonly Received[]> {
   const door = planDoor(sim, swap, claims)
-  const served = await inBatches(door, (visit) => serve(sim, world, swap, visit))
+  const served = await severalAtOnce(door, (visit) => serve(sim, world, swap, visit))
   await correctOneHandOver(sim, world, swap, door)
   await letVisitorsTake(sim, world, swap)
   const organiser = personOf(world, 'nell').actor

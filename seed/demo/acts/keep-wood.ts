@@ -6,10 +6,10 @@ import { recordLoss } from '#lib/wood/record-loss.ts'
 import { earlier, type Season } from '#seed/demo/calendar.ts'
 import {
   type CutLot,
-  inBatches,
   mustWork,
   personOf,
   type Simulation,
+  severalAtOnce,
   storeOf,
   type World,
 } from '#seed/demo/simulation.ts'
@@ -43,7 +43,7 @@ export async function bringWoodIn(
   const last = earlier(addDays(season.heldOn, -3), yesterday)
   const stock = personOf(world, 'joss')
   const journeys = lots.map((lot) => planJourney(random, lot, season, last))
-  await inBatches(journeys, async ({ lot, steps }) => {
+  await severalAtOnce(journeys, async ({ lot, steps }) => {
     for (const { to, onDay } of steps) {
       const input = MoveLotInput.parse({
         key: sim.db.newId(),
@@ -102,7 +102,7 @@ export async function lookOverWood(
     const isThere = lot.cutOn < on && lot.inStore > sticks + 2
     return isThere && share < 0.16 ? [{ lot, sticks, on, ...mishap }] : []
   })
-  await inBatches(losses, (loss) => writeOff(sim, world, loss))
+  await severalAtOnce(losses, (loss) => writeOff(sim, world, loss))
 }
 
 /** By June nobody grafts with what is left of last winter: it goes on the bonfire, stick by stick. */
@@ -122,5 +122,5 @@ export async function clearOut(
       reason: 'Left over, past its time',
       on,
     }))
-  await inBatches(losses, (loss) => writeOff(sim, world, loss))
+  await severalAtOnce(losses, (loss) => writeOff(sim, world, loss))
 }

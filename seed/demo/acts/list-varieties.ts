@@ -6,10 +6,10 @@ import { AddVarietyInput, EditVarietyInput } from '#lib/varieties/input.ts'
 import { type VarietySeed, varietySeeds } from '#seed/demo/data/varieties.ts'
 import {
   type GrownVariety,
-  inBatches,
   mustWork,
   type Person,
   type Simulation,
+  severalAtOnce,
 } from '#seed/demo/simulation.ts'
 import { cropOfTaxon } from '#seed/demo/truth.ts'
 
@@ -27,7 +27,7 @@ const entry = (seed: VarietySeed, checkedOn: CivilDate) => ({
 /** The list of varieties is drawn up a year before the older of the finished swaps. */
 export async function listVarieties(sim: Simulation, librarian: Person): Promise<readonly GrownVariety[]> {
   const on = addDays(sim.calendar.finished[0].cutFrom, -140)
-  return inBatches(varietySeeds, async (seed) => {
+  return severalAtOnce(varietySeeds, async (seed) => {
     const input = AddVarietyInput.parse({
       key: sim.db.newId(),
       ...entry(seed, addDays(on, -6)),
@@ -45,7 +45,7 @@ export async function lookUpProtection(
   varieties: readonly GrownVariety[],
 ): Promise<void> {
   const on = addDays(sim.calendar.current.cutFrom, -12)
-  await inBatches(varieties, async (variety) => {
+  await severalAtOnce(varieties, async (variety) => {
     const input = EditVarietyInput.parse({ varietyId: variety.varietyId, ...entry(variety, on) })
     mustWork(await editVariety(sim.at(on), librarian.actor, input), `look up ${variety.name}`)
   })

@@ -27,7 +27,7 @@ export async function liveThroughSeason(sim: Simulation, world: World, season: S
   if (isNewest) await holdAndRelease(sim, world, lots)
   await lookOverWood(sim, world, season, lots)
   const swap = await offerWood(sim, world, season, lots, finishedSize.offers)
-  const claims = await claimWood(sim, world, swap, addDays(season.claimsCloseOn, -1), 0.8)
+  const claims = await claimWood(sim, world, swap, addDays(season.claimsCloseOn, -1), 0.7)
   const received = await holdSwap(sim, world, swap, claims)
   const { made, unused } = await graftWood(sim, world, season, { received, lots })
   await clearOut(sim, world, season, lots)

@@ -7,13 +7,13 @@ import { addDays, type CivilDate, civilDate } from '#lib/kernel/civil-date.ts'
 import type { Random } from '#lib/kernel/seeded-random.ts'
 import { type MadeGraft, writeGraft } from '#seed/demo/acts/graft-wood.ts'
 import {
-  inBatches,
   mustWork,
   normalDeviate,
   pickByWeight,
   type Received,
   type Simulation,
   scribeOf,
+  severalAtOnce,
   type World,
 } from '#seed/demo/simulation.ts'
 import { causeWeights, lateFailures, laterDeath, reporting, trueTake } from '#seed/demo/truth.ts'
@@ -108,7 +108,7 @@ function fateOf(random: Random, graft: MadeGraft, yesterday: CivilDate): readonl
     causes = blame(random, causes, before - alive, graft, stage)
     const isWritten =
       isLookedAt && (stage === 'first' || stage === 'leafFall' || random.chance(reporting.eachLaterLook))
-    const isSlip = random.chance(0.025)
+    const isSlip = random.chance(0.012)
     // A batch that is dead is not looked at again.
     if (!isWritten || on > yesterday || (stage !== 'first' && before === 0)) continue
     const dead = graft.pieces - unknown - alive
@@ -148,7 +148,7 @@ export async function lookAtGrafts(
 ): Promise<readonly SeenAtLeafFall[]> {
   const random = sim.random(`looks ${act}`)
   const fates = made.map((graft) => ({ graft, looks: fateOf(random, graft, sim.calendar.yesterday) }))
-  await inBatches(fates, async ({ graft, looks }) => {
+  await severalAtOnce(fates, async ({ graft, looks }) => {
     for (const look of looks) await writeLook(sim, world, graft, look)
   })
   return fates.flatMap(({ graft, looks }) =>

@@ -1,5 +1,5 @@
 import { required } from '#lib/kernel/assert.ts'
-import { addDays, type CivilDate } from '#lib/kernel/civil-date.ts'
+import { addDays, type CivilDate, utcMidnight } from '#lib/kernel/civil-date.ts'
 import type { Random } from '#lib/kernel/seeded-random.ts'
 import { createSwap } from '#lib/swaps/create-swap.ts'
 import { CreateSwapInput, OfferLotsInput, OpenSwapInput } from '#lib/swaps/input.ts'
@@ -29,11 +29,13 @@ export interface DemoSwap {
   readonly offers: readonly OnOffer[]
 }
 
-const swapName = (season: Season) => {
-  const year = season.heldOn.slice(0, 4)
-  const month = season.heldOn.slice(5, 7)
-  if (season.kind === 'budding') return `Summer budding swap ${year}`
-  return ['12', '01', '02'].includes(month) ? `Winter swap ${year}` : `Scion swap ${year}`
+const monthName = new Intl.DateTimeFormat('en-GB', { month: 'long', timeZone: 'UTC' })
+
+function swapName({ kind, heldOn }: Season): string {
+  const year = heldOn.slice(0, 4)
+  return kind === 'budding'
+    ? `Summer budding swap ${year}`
+    : `${monthName.format(utcMidnight(heldOn))} swap ${year}`
 }
 
 async function planSwap(sim: Simulation, world: World, season: Season): Promise<string> {

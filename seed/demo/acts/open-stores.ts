@@ -5,13 +5,13 @@ import { reportReading } from '#lib/wood/report-reading.ts'
 import { earlier, type Season } from '#seed/demo/calendar.ts'
 import { storeSeeds } from '#seed/demo/data/stores.ts'
 import {
-  inBatches,
   mustWork,
   normalDeviate,
   type Person,
   personOf,
   type Simulation,
   type StoreRoom,
+  severalAtOnce,
   storeOf,
 } from '#seed/demo/simulation.ts'
 
@@ -22,7 +22,7 @@ export function openStores(
   stock: Person,
 ): Promise<readonly StoreRoom[]> {
   const on = addDays(sim.calendar.finished[0].cutFrom, -30)
-  return inBatches(storeSeeds, async ({ key, keeper, ...store }) => {
+  return severalAtOnce(storeSeeds, async ({ key, keeper, ...store }) => {
     const keeperId = keeper === undefined ? undefined : personOf({ people }, keeper).memberId
     const input = AddStoreInput.parse({ key: sim.db.newId(), ...store, keeperId })
     return { key, ...mustWork(await addStore(sim.at(on), stock.actor, input), `open ${store.name}`) }
@@ -30,7 +30,7 @@ export function openStores(
 }
 
 /** How far apart the readings of a season are, in days. */
-const everyDays = { dormant: 2, budding: 1 } as const
+const everyDays = { dormant: 3, budding: 1 } as const
 
 /**
  * The thermometer of the group fridge over one season: a logger morning and evening, about 2 °C, warmer for two
@@ -67,7 +67,7 @@ export async function readTheFridge(
       )
     }
   }
-  await inBatches(readings, async (input) => {
+  await severalAtOnce(readings, async (input) => {
     mustWork(await reportReading(sim.at(input.onDay, 20), keeper.actor, input), 'read the fridge')
   })
 }

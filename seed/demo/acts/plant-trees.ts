@@ -17,19 +17,19 @@ import { pendingVariety } from '#seed/demo/data/varieties.ts'
 import {
   type GrownLimb,
   type GrownVariety,
-  inBatches,
   mustWork,
   type Person,
   personOf,
   pickByWeight,
   type Simulation,
   scribeOf,
+  severalAtOnce,
   varietyOf,
 } from '#seed/demo/simulation.ts'
 import type { Crop } from '#seed/demo/truth.ts'
 
 /** Trees that are there before any graft of the ledger has become one. */
-const treesAtFirst = 96
+const treesAtFirst = 88
 
 const bases: readonly (readonly [IdentityBasis, number])[] = [
   ['fruited_true', 45],
@@ -166,5 +166,5 @@ export async function plantTrees(sim: Simulation, garden: Garden): Promise<Grown
     seed,
     seen: random.chance(0.75),
   }))
-  return (await inBatches(seeds, ({ seed, seen }) => plant(sim, garden, seed, seen))).flat()
+  return (await severalAtOnce(seeds, ({ seed, seen }) => plant(sim, garden, seed, seen))).flat()
 }

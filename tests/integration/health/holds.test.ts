@@ -58,7 +58,7 @@ describe('placing a hold', () => {
     await placed({ lotId: wood.lotId })
     await expect(walkUp()).rejects.toThrow('black tips')
     const view = await getLot(database.db, group.member, wood.code)
-    expect(view?.lot.isHeld).toBe(true)
+    expect(view?.lot.hold).toMatchObject({ reason: 'black tips', placedBy: 'Stan Steward' })
     expect(view?.holds[0]).toMatchObject({
       reason: 'black tips',
       placedBy: 'Stan Steward',
@@ -151,7 +151,7 @@ describe('releasing a hold', () => {
     expect((await release(holdId)).ok).toBe(true)
     await expect(walkUp()).resolves.toBe(19)
     const view = await getLot(database.db, group.member, wood.code)
-    expect(view?.lot.isHeld).toBe(false)
+    expect(view?.lot.hold).toBeNull()
     expect(view?.holds[0]).toMatchObject({
       releasedBy: 'Stan Steward',
       releaseReason: 'the authority looked: frost',

@@ -3,7 +3,7 @@ import { claimOffering } from '#lib/swaps/claim-offering.ts'
 import { anyCode, makeGroup, type TestGroup } from '#tests/support/actors.ts'
 import { testDatabase } from '#tests/support/database.ts'
 import { makeOffering, makeSwap, placeTestHold, type TestOffering, valueIn } from '../swaps/swap-world.ts'
-import { rawSqlAs } from './two-roles.ts'
+import { rawSqlAs, type Statement } from './two-roles.ts'
 
 const database = testDatabase()
 const { owner, application } = rawSqlAs(database)
@@ -34,7 +34,7 @@ describe.each(['lot', 'limb'] as const)('wood whose %s is on hold', (what) => {
     ] as const
 
   /** The same thing is refused while the hold is open and taken once it is released. */
-  const onlyWithoutHold = async (...statements: Parameters<typeof owner.attack>) => {
+  const onlyWithoutHold = async (...statements: readonly Statement[]) => {
     expect(await application.attack(...statements)).toMatchObject({ state: 'TW015' })
     expect(await owner.attack(...statements)).toMatchObject({ state: 'TW015' })
     expect(await application.attack(released(), ...statements)).toMatchObject({ state: 'accepted' })

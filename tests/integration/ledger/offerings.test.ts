@@ -139,7 +139,7 @@ describe('what may not be offered', () => {
           values ($1, $2, $3, $4, 1, 5, 3, $5, now())`,
         [group.groupId, database.db.newId(), swapId, lot.lotId, group.organiser.memberId],
       ]),
-    ).toMatchObject({ state: '42501' })
+    ).toMatchObject({ state: 'TW022' })
   })
 })
 

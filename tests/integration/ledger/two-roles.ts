@@ -11,7 +11,8 @@ export interface Attack {
   readonly message: string
 }
 
-type Statement = string | readonly [sql: string, values?: readonly unknown[]]
+/** A statement, with or without values for its `$1` and so on. */
+export type Statement = string | readonly [sql: string, values?: readonly unknown[]]
 
 /** A connection that speaks SQL past all our code. */
 export interface RawSql {

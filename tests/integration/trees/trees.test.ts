@@ -10,7 +10,7 @@ import { editTree } from '#lib/trees/edit-tree.ts'
 import { getTree } from '#lib/trees/get-tree.ts'
 import { AddLimbInput, AddTreeInput, EditLimbInput } from '#lib/trees/input.ts'
 import { issueCode } from '#lib/trees/issue-code.ts'
-import { limbChoices, listTrees, treeChoices, treeKeepers } from '#lib/trees/queries.ts'
+import { limbChoices, listTrees, treeChoices } from '#lib/trees/queries.ts'
 import { recordGone } from '#lib/trees/record-gone.ts'
 import { recordStillHere } from '#lib/trees/record-still-here.ts'
 import { anyCode, makeGroup, makeLot, type TestGroup } from '#tests/support/actors.ts'
@@ -334,8 +334,6 @@ describe('lists', () => {
     expect((await listTrees(database.db, group.member, { search: 'no such' })).rows).toEqual([])
     const byKeeper = await listTrees(database.db, group.member, { keeper: group.steward.memberId })
     expect(byKeeper).toMatchObject({ total: 1, page: 1, pages: 1, rows: [{ code }] })
-    const keepers = await treeKeepers(database.db, group.member)
-    expect(keepers.find(({ name }) => name === 'Stan Steward')).toMatchObject({ trees: 1 })
   })
 
   test('another group sees no tree, limb or keeper', async () => {
@@ -344,7 +342,6 @@ describe('lists', () => {
     expect(await getTree(database.db, elsewhere.organiser, code)).toBeNull()
     expect(await limbChoices(database.db, elsewhere.organiser)).toEqual([])
     expect(await treeChoices(database.db, elsewhere.organiser)).toEqual([])
-    expect(await treeKeepers(database.db, elsewhere.organiser)).toEqual([])
   })
 
   test('what is gone is offered in no form, what is on hold is marked', async () => {

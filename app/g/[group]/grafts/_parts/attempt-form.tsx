@@ -1,0 +1,149 @@
+import { randomUUID } from 'node:crypto'
+import { KnifeCaution } from '#app/g/[group]/grafts/_parts/knife-caution.tsx'
+import { MethodField } from '#app/g/[group]/grafts/_parts/method-field.tsx'
+import { skillChoices } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
+import { recordAttemptAction } from '#app/g/[group]/grafts/actions.ts'
+import { displayCode } from '#app/_ui/code.tsx'
+import { ActionForm } from '#app/_ui/form/action-form.tsx'
+import { DateField } from '#app/_ui/form/date-field.tsx'
+import { Hidden } from '#app/_ui/form/hidden.tsx'
+import { NumberField } from '#app/_ui/form/number-field.tsx'
+import { OnceKey } from '#app/_ui/form/once-key.tsx'
+import { PickGroup } from '#app/_ui/form/pick-group.tsx'
+import { SelectField } from '#app/_ui/form/select-field.tsx'
+import { SubmitButton } from '#app/_ui/form/submit-button.tsx'
+import { TextArea } from '#app/_ui/form/text-area.tsx'
+import { TextField } from '#app/_ui/form/text-field.tsx'
+import type { CivilDate } from '#lib/kernel/civil-date.ts'
+import type { LimbChoice, TreeChoice } from '#lib/trees/view.ts'
+import type { VarietyChoice } from '#lib/varieties/view.ts'
+
+/** The wood of the form: a lot that was chosen before, or own wood still to be chosen. */
+export type WoodOfForm =
+  | { readonly source: 'lot'; readonly lotId: string; readonly sticks: number; readonly cutOn: CivilDate }
+  | {
+      readonly source: 'own'
+      readonly limbs: readonly LimbChoice[]
+      readonly varieties: readonly VarietyChoice[]
+    }
+
+interface AttemptFormProps {
+  readonly slug: string
+  /** Null for oneself. */
+  readonly growerId: string | null
+  readonly wood: WoodOfForm
+  readonly trees: readonly TreeChoice[]
+  readonly today: CivilDate
+}
+
+/** What was made: of which wood, how, on what, how many, when. */
+export function AttemptForm({ slug, growerId, wood, trees, today }: AttemptFormProps) {
+  return (
+    <ActionForm
+      action={recordAttemptAction}
+      values={{ madeOn: today, skill: 'not_said' }}
+      label="What was made"
+      className="form read"
+    >
+      <Hidden name="group" value={slug} />
+      <OnceKey value={randomUUID()} />
+      <Hidden name="source" value={wood.source} />
+      {growerId && <Hidden name="growerId" value={growerId} />}
+      {wood.source === 'lot' ? <Hidden name="lotId" value={wood.lotId} /> : <OwnWoodFields {...wood} />}
+      <MethodField />
+      <DateField
+        name="madeOn"
+        label="When it was made"
+        max={today}
+        today={today}
+        {...(wood.source === 'lot' ? { min: wood.cutOn } : {})}
+      />
+      <NumberField
+        name="pieces"
+        label="How many pieces"
+        help="Grafts, buds or cuttings. One stick may make several."
+        min={1}
+      />
+      {wood.source === 'lot' && (
+        <NumberField
+          name="sticksUsed"
+          label="Sticks used"
+          help={`${wood.sticks} at hand. Empty: one for each piece, as far as they go.`}
+          min={1}
+          max={wood.sticks}
+        />
+      )}
+      <OntoFields trees={trees} />
+      <PickGroup
+        name="skill"
+        legend="Your hand with this method"
+        help="It helps to tell wood from practice. Nobody is ranked."
+        options={skillChoices}
+      />
+      <TextField
+        name="treatment"
+        label="What set this batch apart"
+        help="Such as “bottom heat” or “long, planted at once”. Batches with the same words are counted together."
+        maxLength={120}
+      />
+      <TextArea name="note" label="Note" help="The state of the wood, the weather, what went wrong." maxLength={2000} />
+      <KnifeCaution />
+      <SubmitButton pending="Saving the batch">Save the batch</SubmitButton>
+    </ActionForm>
+  )
+}
+
+function OwnWoodFields({ limbs, varieties }: Extract<WoodOfForm, { source: 'own' }>) {
+  const named = limbs.filter((limb) => limb.varietyName !== null)
+  return (
+    <>
+      {named.length > 0 && (
+        <SelectField
+          name="fromLimbId"
+          label="The limb it was cut from"
+          help="So that what it becomes can be traced."
+          empty="None of these"
+          options={named.map((limb) => ({
+            value: limb.limbId,
+            label: `‘${limb.varietyName}’, limb ${limb.mark} of tree ${displayCode(limb.treeCode)}${limb.onHold ? ', on hold' : ''}`,
+          }))}
+        />
+      )}
+      <SelectField
+        name="varietyId"
+        label={named.length > 0 ? 'Or only the variety' : 'The variety'}
+        help="For wood that came from outside the group’s trees."
+        empty="Choose a variety"
+        options={varieties.map(({ id, name, commonName }) => ({ value: id, label: name, group: commonName }))}
+      />
+    </>
+  )
+}
+
+function OntoFields({ trees }: { readonly trees: readonly TreeChoice[] }) {
+  return (
+    <>
+      <TextField
+        name="stock"
+        label="On what stock"
+        help="Such as MM106, Quince A, a seedling. Empty for cuttings on their own roots."
+        maxLength={120}
+      />
+      {trees.length > 0 && (
+        <SelectField
+          name="hostTreeId"
+          label="On which tree of the group"
+          help="Only if it was put on one that is on record."
+          empty="On none of them"
+          options={trees.map((tree) => ({
+            value: tree.treeId,
+            label: [displayCode(tree.code), tree.place, tree.varieties.slice(0, 2).join(', ')]
+              .filter(Boolean)
+              .join(', '),
+            group: tree.keeperName,
+          }))}
+        />
+      )}
+    </>
+  )
+}

@@ -1,0 +1,183 @@
+import Link from 'next/link'
+import { LotCode } from '#app/_ui/code.tsx'
+import { height } from '#app/_ui/measures.ts'
+import { VarietyName } from '#app/_ui/name.tsx'
+import { RecordedDay } from '#app/_ui/recorded-day.tsx'
+import { StateWord } from '#app/_ui/state-word.tsx'
+import { findMethod } from '#lib/grafting/methods.ts'
+import type { CivilDate } from '#lib/kernel/civil-date.ts'
+import { identityWords, originWords } from '#lib/trees/identity.ts'
+import type { LimbLineage, LimbView, TreeView } from '#lib/trees/view.ts'
+
+interface LimbTableProps {
+  readonly slug: string
+  readonly tree: TreeView
+  readonly today: CivilDate
+  readonly inches: boolean
+}
+
+/** The limbs in order from the ground up: a table on a desk, a ruled list on a phone. */
+export function LimbTable(props: LimbTableProps) {
+  const { limbs } = props.tree
+  return (
+    <>
+      <div className="wide-only">
+        <table className="tbl">
+          <thead>
+            <tr>
+              <th scope="col">Limb</th>
+              <th scope="col">Sort, and how we know</th>
+              <th scope="col">Where</th>
+              <th scope="col">Came from</th>
+              <th scope="col">Now</th>
+            </tr>
+          </thead>
+          <tbody>
+            {limbs.map((limb) => (
+              <tr key={limb.limbId} className={isHeldBack(limb) ? 'is-held' : undefined}>
+                <td>
+                  <b>{limb.mark}</b>
+                </td>
+                <th scope="row">
+                  <Sort {...props} limb={limb} />
+                </th>
+                <td>
+                  <Where limb={limb} inches={props.inches} />
+                </td>
+                <td>
+                  <CameFrom slug={props.slug} limb={limb} today={props.today} />
+                </td>
+                <td>
+                  <Now limb={limb} today={props.today} />
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <ol className="rows phone-only">
+        {limbs.map((limb) => (
+          <li key={limb.limbId} className="stack-s">
+            <div className="sec-head">
+              <p>
+                <b>{limb.mark}</b>
+              </p>
+              <Now limb={limb} today={props.today} />
+            </div>
+            <Sort {...props} limb={limb} />
+            <p className="note">
+              <Where limb={limb} inches={props.inches} />
+            </p>
+            <p className="note">
+              <CameFrom slug={props.slug} limb={limb} today={props.today} />
+            </p>
+          </li>
+        ))}
+      </ol>
+    </>
+  )
+}
+
+const isHeldBack = (limb: LimbView) => limb.goneOn === null && (limb.hold !== null || limb.variety === null)
+
+type SortProps = LimbTableProps & { readonly limb: LimbView }
+
+function Sort({ slug, tree, today, limb }: SortProps) {
+  const path = `/g/${slug}/trees/${tree.code}/limb/${limb.limbId}`
+  return (
+    <div>
+      {limb.variety ? (
+        <Link href={`/g/${slug}/varieties/${limb.variety.id}`} prefetch={false}>
+          <VarietyName name={limb.variety.name} />
+        </Link>
+      ) : (
+        <VarietyName name={null} />
+      )}
+      {limb.variety && <div className="soft">{identityWords[limb.identity]}</div>}
+      {limb.hold && (
+        <div>
+          On hold since <RecordedDay date={limb.hold.placedOn} today={today} />: {limb.hold.reason}. Do not
+          cut.
+        </div>
+      )}
+      {!limb.variety && !limb.goneOn && <div>Do not cut for a swap until somebody can say what it is.</div>}
+      {!limb.goneOn && <Seen limb={limb} today={today} />}
+      {limb.healthNote && <div>{limb.healthNote}</div>}
+      {tree.mayEdit && !tree.goneOn && (
+        <div>
+          <Link className="tap" href={path} prefetch={false}>
+            {limb.variety ? 'Change' : 'Name'} limb {limb.mark}
+          </Link>
+        </div>
+      )}
+    </div>
+  )
+}
+
+function Seen({ limb, today }: { readonly limb: LimbView; readonly today: CivilDate }) {
+  if (!limb.seenInLeafOn) return <div className="soft">nobody has noted it in leaf</div>
+  return (
+    <div className="soft">
+      seen in leaf <RecordedDay date={limb.seenInLeafOn} today={today} />
+    </div>
+  )
+}
+
+function Where({ limb, inches }: { readonly limb: LimbView; readonly inches: boolean }) {
+  const up = limb.heightCm === null ? null : height(limb.heightCm / 100, inches ? 'in' : 'cm')
+  if (!up && !limb.side) return <span className="soft">not noted</span>
+  return [up, limb.side].filter(Boolean).join(', ')
+}
+
+interface CameFromProps {
+  readonly slug: string
+  readonly limb: LimbView
+  readonly today: CivilDate
+}
+
+function CameFrom({ slug, limb, today }: CameFromProps) {
+  return limb.from ? <Lineage slug={slug} from={limb.from} today={today} /> : originWords[limb.origin]
+}
+
+interface LineageProps {
+  readonly slug: string
+  readonly from: LimbLineage
+  readonly today: CivilDate
+}
+
+/** Where the wood of a limb came from: the graft, the lot and the donor tree, each a link. */
+export function Lineage({ slug, from, today }: LineageProps) {
+  return (
+    <>
+      <Link href={`/g/${slug}/grafts/${from.attemptId}`} prefetch={false}>
+        {findMethod(from.method)?.name ?? from.method}
+      </Link>
+      , {from.growerName}, <RecordedDay date={from.madeOn} today={today} />
+      {from.lotCode && (
+        <>
+          ; lot <LotCode code={from.lotCode} href={`/g/${slug}/wood/${from.lotCode}`} />
+        </>
+      )}
+      {from.donor && (
+        <>
+          ; from limb {from.donor.mark} of{' '}
+          <LotCode code={from.donor.treeCode} href={`/g/${slug}/trees/${from.donor.treeCode}`} />,{' '}
+          {from.donor.keeperName}
+        </>
+      )}
+    </>
+  )
+}
+
+function Now({ limb, today }: { readonly limb: LimbView; readonly today: CivilDate }) {
+  if (limb.goneOn) {
+    return (
+      <StateWord kind="past">
+        Gone <RecordedDay date={limb.goneOn} today={today} />
+      </StateWord>
+    )
+  }
+  if (limb.hold) return <StateWord kind="hold">On hold</StateWord>
+  if (!limb.variety) return <StateWord kind="hold">No name</StateWord>
+  return <StateWord kind="good">{limb.isDonor ? 'Growing, cut this season' : 'Growing'}</StateWord>
+}

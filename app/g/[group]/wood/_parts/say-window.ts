@@ -1,0 +1,55 @@
+import { type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
+import { speakLimit } from '#lib/viability/third-of-month.ts'
+import type { LotWindow } from '#lib/wood/window-of-lot.ts'
+
+interface SaidOn {
+  readonly cut: CivilDate
+  readonly today: CivilDate
+}
+
+/** Under this many days from cut to likely limit, limits are spoken in days. */
+const shortLifeDays = 21
+
+const livesDays = (cut: CivilDate, window: LotWindow) => daysBetween(cut, window.likely)
+
+/** A limit of a window: "mid March", or "about 5 days" for wood that keeps for under three weeks. */
+export const sayLimit = (
+  limit: CivilDate,
+  window: LotWindow,
+  { cut, today }: SaidOn,
+  month: 'long' | 'short' = 'long',
+): string => speakLimit(limit, { today, livesDays: livesDays(cut, window), month })
+
+/** The sentence after the state word at the head of a lot. */
+export function sayStanding(window: LotWindow, on: SaidOn): string {
+  const said = (limit: CivilDate) => sayLimit(limit, window, on)
+  const isShort = livesDays(on.cut, window) < shortLifeDays
+  const until = isShort ? 'for' : 'until about'
+  const to = isShort ? 'for' : 'to'
+  switch (window.state) {
+    case 'good':
+      return `${until} ${said(window.early)}; likely to keep ${to} ${said(window.likely)}.`
+    case 'soon':
+      return `Past its early limit; likely to keep ${to} ${said(window.likely)}.`
+    case 'test':
+      return 'Past its likely limit. Nick the bark and look for green before you use it.'
+    case 'past':
+      return 'Past every limit of its window. It need not be dead: nick the bark and look for green.'
+  }
+}
+
+/** "Good to mid Mar, likely to early Jun.", for a label. */
+export function sayForLabel(window: LotWindow, on: SaidOn): string {
+  if (livesDays(on.cut, window) < shortLifeDays) return 'Keeps for days only: use it at once.'
+  const said = (limit: CivilDate) => sayLimit(limit, window, on, 'short')
+  return `Good to ${said(window.early)}, likely to ${said(window.likely)}.`
+}
+
+const reasons: Readonly<Record<string, string>> = {
+  'rooted-plants': 'Rooted plants are not stored wood, so no window is worked out for them.',
+  'cut-in-future': 'The day of cutting lies ahead.',
+}
+
+/** Why there is no window. */
+export const sayNoWindow = (why: string): string =>
+  reasons[why] ?? 'The storage record of this lot does not hold together, so no window is worked out.'
