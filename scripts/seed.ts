@@ -1,4 +1,4 @@
-import { prepareDatabase } from './start/prepare-database.ts'
+import { demoWorld, prepareDatabase } from './start/prepare-database.ts'
 import { Stop, step } from './steps.mjs'
 import { withDatabase } from './with-database.ts'
 
@@ -9,7 +9,7 @@ await withDatabase('npm run seed', async (url, settings) => {
     )
   }
   const { isFilledNow } = await step('Filling the database with the demo world', (onProgress) =>
-    prepareDatabase(url, { demo: true, onProgress }),
+    prepareDatabase(url, { demo: demoWorld, onProgress }),
   )
   console.log(isFilledNow ? '  Done.' : '  The database already holds a group; nothing was changed.')
 })

@@ -2,11 +2,11 @@ import type { Actor } from '#lib/access/actor.ts'
 import {
   type Entry,
   type ImportContext,
+  type Importer,
   type ImportFile,
   type ImportOptions,
   type ImportRefusal,
   type ImportReport,
-  type Importer,
   importFile,
   type KeyedEntry,
 } from '#lib/formats/csv/import-file.ts'
@@ -126,7 +126,8 @@ async function readOutcomes(
       stock: textOrNull(row.text('stock', 120)),
       note: textOrNull(row.text('note', 2000)),
     }
-    if (row.faults.length > 0 || !variety || !method || !madeOn || pieces === null || look === undefined) return []
+    if (row.faults.length > 0 || !variety || !method || !madeOn || pieces === null || look === undefined)
+      return []
     return [{ lines: [row.line], value: { variety, method, growerId, madeOn, pieces, look, ...words } }]
   })
 }

@@ -47,7 +47,12 @@ export const RecordAttemptInput = z
   .check((context) => {
     const { source, lotId, fromLimbId, varietyId } = context.value
     if (source === 'lot' && lotId === undefined) {
-      context.issues.push({ code: 'custom', path: ['lotId'], message: 'Choose the wood you used', input: lotId })
+      context.issues.push({
+        code: 'custom',
+        path: ['lotId'],
+        message: 'Choose the wood you used',
+        input: lotId,
+      })
     }
     if (source === 'own' && fromLimbId === undefined && varietyId === undefined) {
       const message = 'Choose the limb it came from, or say which variety it is'

@@ -33,8 +33,7 @@ export const settledAfterDays = 30
 const firstLookDays = 28
 
 /** 1 May of the next year: by then a graft that lives is in leaf again. Common practice, no source. */
-const secondSpring = (madeOn: CivilDate): CivilDate =>
-  civilDate(`${Number(madeOn.slice(0, 4)) + 1}-05-01`)
+const secondSpring = (madeOn: CivilDate): CivilDate => civilDate(`${Number(madeOn.slice(0, 4)) + 1}-05-01`)
 
 interface Standing {
   readonly isDone: boolean
@@ -44,7 +43,11 @@ interface Standing {
   readonly mayLapse: boolean
 }
 
-function stateOf(on: CivilDate, { isDone, isOver, mayLapse }: Standing, today: CivilDate): Look['state'] | null {
+function stateOf(
+  on: CivilDate,
+  { isDone, isOver, mayLapse }: Standing,
+  today: CivilDate,
+): Look['state'] | null {
   if (isDone) return 'done'
   if (isOver || (mayLapse && today > addDays(on, lapsesAfterDays))) return null
   if (today < on) return 'next'
@@ -58,7 +61,10 @@ function stateOf(on: CivilDate, { isDone, isOver, mayLapse }: Standing, today: C
  */
 export function looksOf(seen: Seen, today: CivilDate): readonly Look[] {
   const plan: readonly { readonly name: LookName; readonly on: CivilDate }[] = [
-    { name: 'first', on: addDays(seen.madeOn, findMethod(seen.method)?.firstLook.afterDays ?? firstLookDays) },
+    {
+      name: 'first',
+      on: addDays(seen.madeOn, findMethod(seen.method)?.firstLook.afterDays ?? firstLookDays),
+    },
     { name: 'ninety-days', on: addDays(seen.madeOn, ninetyDays) },
     { name: 'second-spring', on: secondSpring(seen.madeOn) },
   ]

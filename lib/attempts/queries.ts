@@ -46,7 +46,10 @@ const checkView = (check: AttemptRow['checks'][number]): CheckView => ({
   correctsId: check.supersedesId,
 })
 
-function attemptView(row: AttemptRow, today: CivilDate): AttemptView & { readonly checks: readonly CheckView[] } {
+function attemptView(
+  row: AttemptRow,
+  today: CivilDate,
+): AttemptView & { readonly checks: readonly CheckView[] } {
   const checks = row.checks.map(checkView)
   const standing = standingCheck(checks)
   const method = findMethod(row.method)

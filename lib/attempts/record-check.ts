@@ -1,11 +1,11 @@
 import type { Actor } from '#lib/access/actor.ts'
-import { groupDay } from '#lib/people/group-day.ts'
 import type { RecordCheckInput } from '#lib/attempts/input.ts'
 import { type LockedAttempt, lockAttempt } from '#lib/attempts/lock-attempt.ts'
 import type { AttemptsRefusal } from '#lib/attempts/refusals.ts'
 import { type CivilDate, utcMidnight } from '#lib/kernel/civil-date.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
 import { ledgerRefusalOf } from '#lib/ledger/refusals.ts'
+import { groupDay } from '#lib/people/group-day.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database, Queries } from '#lib/platform/database/database.ts'
 import { once } from '#lib/platform/database/once.ts'
@@ -89,8 +89,7 @@ export async function recordCheck(
     if (!locked.ok) return locked
     const { growerId, pieces } = locked.value
     const today = await groupDay(tx, db, actor)
-    const refusal =
-      refuseCheck(input, locked.value, today) ?? (await refuseCorrection(tx, groupId, input))
+    const refusal = refuseCheck(input, locked.value, today) ?? (await refuseCorrection(tx, groupId, input))
     if (refusal) return refuse(refusal)
     const checkId = db.newId()
     await writeCheck(tx, actor, input, { id: checkId, pieces })

@@ -48,7 +48,10 @@ export function attemptsRefusalWords(refusal: AttemptsRefusal): RefusalWords {
     case 'before-attempt':
       return {
         message: `The grafts were made on ${refusal.madeOn}, so a look cannot be earlier.`,
-        next: ['Check the day of the look.', 'If the day of the graft is wrong, withdraw it and enter it again.'],
+        next: [
+          'Check the day of the look.',
+          'If the day of the graft is wrong, withdraw it and enter it again.',
+        ],
       }
     case 'does-not-add-up':
       return {

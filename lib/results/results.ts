@@ -1,8 +1,8 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { findMethod, methods } from '#lib/grafting/methods.ts'
+import type { Database } from '#lib/platform/database/database.ts'
 import { inGroups, type OutcomeRow, outcomeRow } from '#lib/results/outcome-rate.ts'
 import { type OutcomeTally, outcomeTallies, type ResultsFilter } from '#lib/results/outcome-tallies.ts'
-import type { Database } from '#lib/platform/database/database.ts'
 
 /** Grafts and buds take; cuttings and layers root. The two are never added together. */
 export type ResultsSide = 'grafts' | 'rooting'
@@ -51,7 +51,8 @@ function table<Row extends OutcomeRow>(
   made: readonly { readonly row: Row; readonly of: readonly OutcomeTally[] }[],
 ): ResultsTable<Row> {
   const all = made.flatMap(({ of }) => of)
-  const sum = (number: (tally: OutcomeTally) => number) => all.reduce((total, tally) => total + number(tally), 0)
+  const sum = (number: (tally: OutcomeTally) => number) =>
+    all.reduce((total, tally) => total + number(tally), 0)
   return {
     rows: made.map(({ row }) => row),
     total: outcomeRow(made.filter(({ row }) => isShown(row)).flatMap(({ of }) => of)),

@@ -4,7 +4,7 @@ import type { Database } from '#lib/platform/database/database.ts'
 import { Prisma } from '#lib/platform/generated/client.ts'
 import type { IdentityBasis, LotKind, NameCertainty } from '#lib/platform/generated/enums.ts'
 import { sharesLeft } from '#lib/swaps/share-sizes.ts'
-import type { CatalogueRow } from '#lib/swaps/view.ts'
+import type { OfferedRow } from '#lib/swaps/view.ts'
 
 interface Row {
   readonly offeringId: string
@@ -29,6 +29,8 @@ interface Row {
   readonly sticksInStore: number
   readonly sticksPromised: number
   readonly sticksHandedOver: number
+  readonly storageProfile: string | null
+  readonly timeZone: string
 }
 
 export interface CatalogueFilter {
@@ -54,12 +56,13 @@ export async function catalogueRows(
   groupId: string,
   swapId: string,
   filter: CatalogueFilter = {},
-): Promise<Omit<CatalogueRow, 'mine'>[]> {
+): Promise<OfferedRow[]> {
   const one = filter.offeringId === undefined ? everything : Prisma.sql`o.id = ${filter.offeringId}::uuid`
   const rows = await db.prisma.$queryRaw<Row[]>`
     select o.id as "offeringId", o.lot_id as "lotId", l.code, l.kind, l.cut_on as "cutOn",
         y.id as "varietyId", y.name as "varietyName", y.note as "varietyNote", y.name_certainty as "nameCertainty",
-        t.key as "taxonKey", t.common_name as "commonName",
+        t.key as "taxonKey", t.common_name as "commonName", t.storage_profile as "storageProfile",
+        g.time_zone as "timeZone",
         b.identity, b.seen_in_leaf_on as "seenInLeafOn", b.health_note as "healthNote",
         exists (select 1 from health_hold h where h.group_id = l.group_id and h.released_at is null
           and (h.lot_id = l.id or h.limb_id = l.limb_id)) as "isHeld",
@@ -67,6 +70,7 @@ export async function catalogueRows(
         coalesce(store.sticks, 0) as "sticksInStore",
         coalesce(c.promised, 0) as "sticksPromised", coalesce(c.handed, 0) as "sticksHandedOver"
       from offering o
+      join orchard_group g on g.id = o.group_id
       join lot l on l.group_id = o.group_id and l.id = o.lot_id
       join limb b on b.group_id = l.group_id and b.id = l.limb_id
       left join variety y on y.group_id = b.group_id and y.id = b.variety_id

@@ -1,6 +1,7 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { can, mayActFor } from '#lib/access/policy.ts'
 import { cultivarSearchKey } from '#lib/grafting/cultivar-name.ts'
+import { required } from '#lib/kernel/assert.ts'
 import { civilDateOf } from '#lib/kernel/civil-date.ts'
 import { isUuid } from '#lib/kernel/id.ts'
 import type { Database } from '#lib/platform/database/database.ts'
@@ -14,9 +15,10 @@ import type {
   CropCount,
   HandOverPerson,
   Limits,
+  OfferedRow,
   SwapView,
-  WalkUpView,
 } from '#lib/swaps/view.ts'
+import { windowsOfLots } from '#lib/wood/windows-of-lots.ts'
 
 const withLots = { _count: { select: { offerings: { where: { withdrawnAt: null } } } } } as const
 
@@ -80,12 +82,24 @@ function limitsOf(swap: SwapView, memberId: string, claims: readonly ClaimView[]
   }
 }
 
-const withMine = (row: Omit<CatalogueRow, 'mine'>, claims: readonly ClaimView[]): CatalogueRow => ({
-  ...row,
-  mine: claims
-    .filter((claim) => stands(claim) && claim.offeringId === row.offeringId)
-    .map(({ claimId, shares, status }) => ({ claimId, shares, status })),
-})
+/** The rows with how long their wood keeps and what the asking member has of it, in two statements. */
+async function toCatalogueRows(
+  db: Database,
+  groupId: string,
+  rows: readonly OfferedRow[],
+  claims: readonly ClaimView[],
+): Promise<CatalogueRow[]> {
+  const timeZone = rows[0]?.timeZone
+  if (timeZone === undefined) return []
+  const { byLot } = await windowsOfLots(db, groupId, timeZone, rows)
+  return rows.map((row) => ({
+    ...row,
+    window: required(byLot.get(row.lotId), 'a lot that was asked for').window,
+    mine: claims
+      .filter((claim) => stands(claim) && claim.offeringId === row.offeringId)
+      .map(({ claimId, shares, status }) => ({ claimId, shares, status })),
+  }))
+}
 
 export interface CatalogueWish {
   /** A taxon's key. */
@@ -117,12 +131,12 @@ export async function getCatalogue(
     crops: cropsOf(found),
     found: found.length,
     stillFree: found.filter((row) => row.sharesLeft > 0).length,
-    rows: rows.map((row) => withMine(row, claims)),
+    rows: await toCatalogueRows(db, actor.groupId, rows, claims),
     limits: limitsOf(swap, actor.memberId, claims),
   }
 }
 
-function cropsOf(rows: readonly Omit<CatalogueRow, 'mine'>[]): CropCount[] {
+function cropsOf(rows: readonly OfferedRow[]): CropCount[] {
   const crops = new Map<string, CropCount>()
   for (const { taxonKey, commonName } of rows) {
     if (taxonKey === null || commonName === null) continue
@@ -146,9 +160,8 @@ export async function getOffering(
     catalogueRows(db, actor.groupId, swapId, { offeringId }),
     claimRows(db, actor.groupId, swapId, actor.memberId),
   ])
-  const row = rows[0]
-  if (!row) return null
-  return { swap, row: withMine(row, claims), limits: limitsOf(swap, actor.memberId, claims) }
+  const [row] = await toCatalogueRows(db, actor.groupId, rows, claims)
+  return row ? { swap, row, limits: limitsOf(swap, actor.memberId, claims) } : null
 }
 
 /**
@@ -218,42 +231,4 @@ export async function handOverFor(
   if (!member) return null
   const claims = await claimRows(db, actor.groupId, swapId, memberId)
   return { swap, member: { id: member.id, name: member.displayName }, claims }
-}
-
-/** Every claim of a swap that stands, for the printed lists; null without the right to hand over. */
-export async function pickList(
-  db: Database,
-  actor: Actor,
-  swapId: string,
-): Promise<{ readonly swap: SwapView; readonly claims: readonly ClaimView[] } | null> {
-  if (!can(actor, 'hand-over')) return null
-  const swap = await getSwap(db, actor, swapId)
-  if (!swap) return null
-  const claims = await claimRows(db, actor.groupId, swapId)
-  return { swap, claims: claims.filter(stands) }
-}
-
-/** Sticks of a swap's lots that went without a name, latest first; null without the right to hand over. */
-export async function walkUpsOf(db: Database, actor: Actor, swapId: string): Promise<WalkUpView[] | null> {
-  if (!can(actor, 'hand-over') || !isUuid(swapId)) return null
-  const moves = await db.prisma.move.findMany({
-    where: { groupId: actor.groupId, kind: 'walk_up', lot: { offerings: { some: { swapId } } } },
-    select: {
-      id: true,
-      sticks: true,
-      happenedAt: true,
-      reversedBy: { select: { id: true } },
-      lot: { select: { code: true, limb: { select: { variety: { select: { name: true } } } } } },
-    },
-    orderBy: { seq: 'desc' },
-    take: 50,
-  })
-  return moves.map((move) => ({
-    moveId: move.id,
-    code: move.lot.code,
-    varietyName: move.lot.limb.variety?.name ?? null,
-    sticks: move.sticks,
-    at: move.happenedAt,
-    isUndone: move.reversedBy !== null,
-  }))
 }

@@ -7,6 +7,7 @@ import type {
   SwapStatus,
 } from '#lib/platform/generated/enums.ts'
 import type { Claiming } from '#lib/swaps/claim-times.ts'
+import type { LotWindow, NoWindow } from '#lib/wood/window-of-lot.ts'
 
 /** A swap and how it stands now. */
 export interface SwapView {
@@ -54,12 +55,20 @@ export interface CatalogueRow {
   readonly sticksInStore: number
   readonly sticksPromised: number
   readonly sticksHandedOver: number
+  /** How long the wood keeps. */
+  readonly window: LotWindow | NoWindow
   /** The asking member's own claims of this lot that were not given back. */
   readonly mine: readonly {
     readonly claimId: string
     readonly shares: number
     readonly status: ClaimStatus
   }[]
+}
+
+/** A lot in a swap as it is read, before anybody asks about windows or claims. */
+export interface OfferedRow extends Omit<CatalogueRow, 'mine' | 'window'> {
+  readonly storageProfile: string | null
+  readonly timeZone: string
 }
 
 export interface CropCount {

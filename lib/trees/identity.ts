@@ -17,7 +17,7 @@ export const identityWords: Readonly<Record<IdentityBasis, string>> = {
   fruited_true: 'fruited true',
   nursery_tag: 'nursery tag',
   donor_word: 'the donor’s word',
-  unknown: 'nobody knows',
+  unknown: 'basis not known',
 }
 
 /** What the grade leans on, for choosing one. */

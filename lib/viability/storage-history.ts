@@ -1,4 +1,5 @@
 import { type CelsiusRange, unknownRoomCelsius } from '#lib/viability/scenarios.ts'
+import { straightLine } from '#lib/viability/straight-line.ts'
 
 /** Where a stint's temperature comes from. */
 export type TemperatureBasis = 'logger' | 'typed' | 'assumed'
@@ -11,7 +12,7 @@ export interface StorageStint {
   readonly basis: TemperatureBasis
 }
 
-/** A stretch of time at one temperature range; the last one has no end. */
+/** A time at one temperature range; the last one has no end. */
 export interface StorageSegment {
   readonly fromMs: number
   readonly toMs: number
@@ -39,6 +40,7 @@ export type StorageHistoryRefusal =
       readonly celsius: number
       readonly stint: number | null
     }
+  | { readonly kind: 'refused'; readonly reason: 'not-a-bud-stage'; readonly budStage: number }
 
 export interface StorageHistory {
   readonly kind: 'history'
@@ -55,12 +57,18 @@ export interface StorageHistoryInput {
   readonly keptAt?: number
 }
 
+/** Carrying a bag from one store to the next is not a hole in the record. */
+export const longestBridgeMs = 6 * 3_600_000
+/** Dates are refused this close to the ends of what a Date can hold, ms: a limit after them would not be one. */
+const farthestMs = 8.6e15
+
 /** No place where wood is kept is outside this range, °C: a slipped minus sign, or °F typed as °C. */
 const plausibleCelsius = { low: -40, high: 50 }
 
 /** False for NaN as well. */
 const isPlausible = (celsius: number) => celsius >= plausibleCelsius.low && celsius <= plausibleCelsius.high
-const isDate = (date: Date) => !Number.isNaN(date.getTime())
+/** False for an invalid date as well. */
+const isDate = (date: Date) => Math.abs(date.getTime()) <= farthestMs
 
 function refuseStint(stint: StorageStint, at: number, cutAt: Date): StorageHistoryRefusal | null {
   const { from, to, celsius } = stint
@@ -98,7 +106,41 @@ const gap = (fromMs: number, toMs: number): StorageSegment => ({
   isGap: true,
 })
 
-/** The stints in order of time, those without length left out, with the gaps between them filled in. */
+/** The weaker of what two temperatures rest on. */
+function weakerOf(a: TemperatureBasis, b: TemperatureBasis): TemperatureBasis {
+  if (a === 'assumed' || b === 'assumed') return 'assumed'
+  return a === 'logger' ? b : a
+}
+
+/** A short time between two stints, on a straight line from one temperature to the other. */
+const bridge = (before: StorageSegment, after: StorageSegment): StorageSegment[] =>
+  straightLine(
+    { ms: before.toMs, celsius: before.celsius },
+    { ms: after.fromMs, celsius: after.celsius },
+  ).map((piece) => ({ ...piece, basis: weakerOf(before.basis, after.basis), isGap: false }))
+
+/** Neighbours that say the same become one, so that a stint recorded as two is the same history to the last bit. */
+function joinEqual(segments: readonly StorageSegment[]): StorageSegment[] {
+  const joined: StorageSegment[] = []
+  for (const segment of segments) {
+    const previous = joined.at(-1)
+    const { celsius, basis, isGap } = segment
+    const isSame =
+      previous?.basis === basis &&
+      previous.isGap === isGap &&
+      previous.celsius.low === celsius.low &&
+      previous.celsius.mid === celsius.mid &&
+      previous.celsius.high === celsius.high
+    if (isSame) joined.pop()
+    joined.push(isSame ? { ...segment, fromMs: previous.fromMs } : segment)
+  }
+  return joined
+}
+
+/**
+ * The stints in order of time, those without length left out. Up to six hours between two of them are interpolated;
+ * more, and any time before the first, is a gap.
+ */
 function fillGaps(cutAt: Date, stints: readonly StorageStint[]): StorageSegment[] | StorageHistoryRefusal {
   const ordered = stints
     .map((stint, at) => ({ at, fromMs: stint.from.getTime(), toMs: stint.to?.getTime() ?? Infinity, stint }))
@@ -106,16 +148,26 @@ function fillGaps(cutAt: Date, stints: readonly StorageStint[]): StorageSegment[
     .sort((a, b) => a.fromMs - b.fromMs || a.at - b.at)
   const segments: StorageSegment[] = []
   let reachedMs = cutAt.getTime()
-  let previous = -1
+  let previousAt = -1
   for (const { at, fromMs, toMs, stint } of ordered) {
-    if (fromMs < reachedMs) return { kind: 'refused', reason: 'stints-overlap', stints: [previous, at] }
-    if (fromMs > reachedMs) segments.push(gap(reachedMs, fromMs))
-    segments.push({ fromMs, toMs, celsius: stint.celsius, basis: stint.basis, isGap: false })
+    if (fromMs < reachedMs) return { kind: 'refused', reason: 'stints-overlap', stints: [previousAt, at] }
+    const segment = { fromMs, toMs, celsius: stint.celsius, basis: stint.basis, isGap: false }
+    const previous = segments.at(-1)
+    if (previous && fromMs - reachedMs <= longestBridgeMs) segments.push(...bridge(previous, segment))
+    else if (fromMs > reachedMs) segments.push(gap(reachedMs, fromMs))
+    segments.push(segment)
     reachedMs = toMs
-    previous = at
+    previousAt = at
   }
   return segments
 }
+
+export const isLongGap = ({ fromMs, toMs, isGap }: StorageSegment): boolean =>
+  isGap && toMs - fromMs > longestBridgeMs
+
+/** Whether a temperature that matters is only assumed: a stint without a reading, or a gap longer than a journey. */
+export const isAssumption = (segment: StorageSegment): boolean =>
+  segment.isGap ? isLongGap(segment) : segment.basis === 'assumed'
 
 /** The segments up to `asOfMs`, and one temperature from there on. */
 function continueAt(segments: readonly StorageSegment[], asOfMs: number, celsius: number): StorageSegment[] {
@@ -127,8 +179,8 @@ function continueAt(segments: readonly StorageSegment[], asOfMs: number, celsius
 }
 
 /**
- * Everything that has happened to a lot since it was cut, and what is taken to happen next, without gaps. Time
- * that no stint covers counts as a place nobody has read. From the end of the record on, the last stint goes
+ * Everything that has happened to a lot since it was cut, and what is taken to happen next, without gaps. More than
+ * six hours that no stint covers count as a place nobody has read; less is a straight line from stint to stint. From the end of the record on, the last stint goes
  * on if it lasted until `asOf` or later; otherwise the wood is somewhere unknown. `keptAt` replaces all that
  * lies after `asOf`.
  */
@@ -148,7 +200,7 @@ export function storageHistory(input: StorageHistoryInput): StorageHistory | Sto
       : [...recorded.slice(0, -1), { ...last, toMs: Infinity }]
   return {
     kind: 'history',
-    segments: keptAt === undefined ? segments : continueAt(segments, asOfMs, keptAt),
+    segments: joinEqual(keptAt === undefined ? segments : continueAt(segments, asOfMs, keptAt)),
     isWhereaboutsUnknown,
   }
 }

@@ -9,7 +9,10 @@ import type { HoldInNeed, Need } from '#lib/week/need.ts'
 /** Reports of disease stay on the steward's list for so long. */
 const reportDays = 30
 
-const named = { variety: { select: { name: true } }, tree: { select: { code: true, keeperId: true } } } as const
+const named = {
+  variety: { select: { name: true } },
+  tree: { select: { code: true, keeperId: true } },
+} as const
 
 /** Holds that concern somebody: all of them for those who place holds; else those on their trees and their sticks. */
 function holdsFor(actor: Actor): Prisma.HealthHoldWhereInput {

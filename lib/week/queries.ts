@@ -17,7 +17,12 @@ import { type Season, seasonStarting, seasonStartYear } from '#lib/wood/season.t
 
 /** A day to keep in mind. */
 export type WeekDate =
-  | { readonly kind: 'claims-open' | 'claims-close'; readonly swap: SwapView; readonly at: Date; readonly on: CivilDate }
+  | {
+      readonly kind: 'claims-open' | 'claims-close'
+      readonly swap: SwapView
+      readonly at: Date
+      readonly on: CivilDate
+    }
   | { readonly kind: 'swap'; readonly swap: SwapView; readonly on: CivilDate }
   | { readonly kind: 'look'; readonly attempts: number; readonly on: CivilDate }
 

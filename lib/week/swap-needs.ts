@@ -40,7 +40,11 @@ interface Asked {
   readonly actor: Actor
 }
 
-function claimNeeds(swap: SwapView, own: Promised | undefined, { today, now, timeZone, actor }: Asked): Need[] {
+function claimNeeds(
+  swap: SwapView,
+  own: Promised | undefined,
+  { today, now, timeZone, actor }: Asked,
+): Need[] {
   const dayOf = (instant: Date) => civilDateIn(timeZone, instant)
   const opensOn = dayOf(swap.claimsOpenAt)
   const closesOn = dayOf(swap.claimsCloseAt)

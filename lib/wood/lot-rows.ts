@@ -24,6 +24,8 @@ export interface LotRow {
   readonly budStage: number
   readonly packaging: Packaging
   readonly note: string | null
+  /** When it was written down. */
+  readonly createdAt: Date
   readonly sessionId: string
   readonly toolCare: ToolCare
   readonly cutterId: string
@@ -69,6 +71,7 @@ interface RawLotRow {
   readonly bud_stage: number
   readonly packaging: Packaging
   readonly note: string | null
+  readonly created_at: Date
   readonly session_id: string
   readonly tool_care: ToolCare
   readonly cutter_id: string
@@ -106,6 +109,7 @@ const toLotRow = (row: RawLotRow): LotRow => ({
   budStage: row.bud_stage,
   packaging: row.packaging,
   note: row.note,
+  createdAt: row.created_at,
   sessionId: row.session_id,
   toolCare: row.tool_care,
   cutterId: row.cutter_id,
@@ -154,7 +158,7 @@ export async function lotRows(tx: Queries, groupId: string, filter: LotFilter): 
   const lotIds = filter.lotIds ? [...filter.lotIds] : null
   const rows = await tx.$queryRaw<RawLotRow[]>`
     select l.id, l.code, l.cut_on, l.kind::text as kind, l.diameter::text as diameter, l.bud_stage,
-        l.packaging::text as packaging, l.note, l.session_id, c.tool_care::text as tool_care, c.cutter_id, m.display_name as cutter_name,
+        l.packaging::text as packaging, l.note, l.created_at, l.session_id, c.tool_care::text as tool_care, c.cutter_id, m.display_name as cutter_name,
         l.limb_id, b.mark, t.code as tree_code, limbs.standing as limbs_on_tree, b.identity::text as identity,
         b.seen_in_leaf_on, b.health_note, b.variety_id, y.name as variety_name, y.protection::text as protection,
         y.protection_checked_on, y.taxon_key, x.common_name, x.genus || ' ' || x.species as latin_name,
@@ -197,9 +201,11 @@ export async function lotRows(tx: Queries, groupId: string, filter: LotFilter): 
   return rows.map(toLotRow)
 }
 
-/** A lot's stay with the names that a page shows. */
+/** A lot's stay with the names that a page shows, and how the lot went into its first one. */
 export interface StayRow extends StayInStore {
   readonly lotId: string
+  readonly packaging: Packaging
+  readonly budStage: number
   readonly storeName: string
   readonly keeperName: string | null
 }
@@ -210,6 +216,8 @@ export async function stayRows(tx: Queries, groupId: string, lotIds: readonly st
   const rows = await tx.$queryRaw<
     {
       readonly lot_id: string
+      readonly packaging: Packaging
+      readonly bud_stage: number
       readonly store_id: string
       readonly name: string
       readonly kind: StoreKind
@@ -219,15 +227,18 @@ export async function stayRows(tx: Queries, groupId: string, lotIds: readonly st
       readonly ended_at: Date | null
     }[]
   >`
-    select i.lot_id, s.id as store_id, s.name, s.kind::text as kind, s.typed_celsius::float8 as typed_celsius,
+    select i.lot_id, l.packaging::text as packaging, l.bud_stage, s.id as store_id, s.name, s.kind::text as kind, s.typed_celsius::float8 as typed_celsius,
         k.display_name as keeper_name, i.began_at, i.ended_at
       from stint i
+      join lot l on l.group_id = i.group_id and l.id = i.lot_id
       join store s on s.group_id = i.group_id and s.id = i.store_id
       left join member k on k.group_id = s.group_id and k.id = s.keeper_id
       where i.group_id = ${groupId}::uuid and i.lot_id = any(${[...lotIds]}::uuid[])
       order by i.began_at`
   return rows.map((row) => ({
     lotId: row.lot_id,
+    packaging: row.packaging,
+    budStage: row.bud_stage,
     storeId: row.store_id,
     storeName: row.name,
     storeKind: row.kind,

@@ -20,7 +20,6 @@ interface RawMove {
   readonly from_after: number
   readonly to_after: number
   readonly happened_at: Date
-  readonly recorded_at: Date
   readonly recorded_by_id: string
   readonly recorded_by: string
   readonly on_behalf_of_id: string | null
@@ -68,8 +67,7 @@ function whoRecorded(actor: Actor, row: RawMove): { recordedBy: string | null; o
 export async function movesOfLot(db: Database, actor: Actor, lotId: string): Promise<MoveView[]> {
   const rows = await db.prisma.$queryRaw<RawMove[]>`
     select v.id, v.kind::text as kind, v.from_account, v.to_account, f.display_name as from_name,
-        t.display_name as to_name, v.sticks, v.from_after, v.to_after, v.happened_at, v.recorded_at,
-        v.recorded_by_id, r.display_name as recorded_by, v.on_behalf_of_id, o.display_name as on_behalf_of,
+        t.display_name as to_name, v.sticks, v.from_after, v.to_after, v.happened_at, v.recorded_by_id, r.display_name as recorded_by, v.on_behalf_of_id, o.display_name as on_behalf_of,
         v.reason, v.claim_id, v.attempt_id,
         exists (select from move x where x.group_id = v.group_id and x.reverses_id = v.id) as is_reversed
       from move v
@@ -91,7 +89,6 @@ export async function movesOfLot(db: Database, actor: Actor, lotId: string): Pro
       to: accountWord(actor, row.to_account, row.to_name),
       sticks: row.sticks,
       happenedAt: row.happened_at,
-      recordedAt: row.recorded_at,
       ...whoRecorded(actor, row),
       reason: row.reason,
       isReversed: row.is_reversed,

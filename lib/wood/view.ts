@@ -133,7 +133,6 @@ export interface MoveView {
   readonly to: string
   readonly sticks: number
   readonly happenedAt: Date
-  readonly recordedAt: Date
   readonly recordedBy: string | null
   readonly onBehalfOf: string | null
   readonly reason: string | null

@@ -1,5 +1,5 @@
 import { type CivilDate, utcMidnight } from '#lib/kernel/civil-date.ts'
-import type { LotKind } from '#lib/platform/generated/enums.ts'
+import type { LotKind, Packaging } from '#lib/platform/generated/enums.ts'
 import type { StorageHistoryRefusal, StorageStint, TemperatureBasis } from '#lib/viability/storage-history.ts'
 import { type StorageProfile, storageProfileFor } from '#lib/viability/storage-profiles.ts'
 import { type LimitingClock, type ViabilityWindow, viabilityWindow } from '#lib/viability/viability-window.ts'
@@ -17,8 +17,8 @@ export interface LotWindow {
   readonly limitedBy: LimitingClock
   /** Where the lot stands today; the day of a limit belongs to what comes after it. */
   readonly state: WindowState
-  /** Share of the food reserve gone in the likely run; above 1 once it is spent. */
-  readonly reserveUsed: number
+  /** Share of each clock gone in the likely run; above 1 once it has run out. */
+  readonly used: ViabilityWindow['used']
   readonly flags: ViabilityWindow['flags']
   readonly evidence: ViabilityWindow['evidence']
   /** How the temperature of each stay is known, in the order of the stays. */
@@ -36,6 +36,10 @@ export interface LotToKeep {
   readonly cutOn: CivilDate
   /** The storage profile of the taxon; null for wood whose variety nobody knows. */
   readonly storageProfile: string | null
+  /** Left out where it is not known; the window then says so. */
+  readonly packaging?: Packaging
+  /** BBCH stage of the buds at the cut. */
+  readonly budStage?: number
   readonly stays: readonly StayInStore[]
 }
 
@@ -53,7 +57,7 @@ function profileOf(lot: LotToKeep): StorageProfile {
 
 const laterOf = (a: Date, b: Date) => new Date(Math.max(a.getTime(), b.getTime()))
 
-/** A lot's record as the model wants it, with what is known of the temperature of each stay. */
+/** A lot as the model wants it, with what is known of the temperature of each stay. */
 function historyOf(lot: LotToKeep, { clock, readings, now }: KeepingAsOf) {
   const cutAt = clock.noon(lot.cutOn)
   // Wood cut this morning is recorded before its noon.
@@ -63,7 +67,16 @@ function historyOf(lot: LotToKeep, { clock, readings, now }: KeepingAsOf) {
     const to = stay.to && laterOf(stay.to, from)
     return { from, to, ...temperatureOfStay({ ...stay, from, to }, readings, asOf) }
   })
-  return { cutAt, asOf, stints }
+  const { packaging, budStage } = lot
+  const profile = profileOf(lot)
+  return {
+    profile,
+    cutAt,
+    asOf,
+    stints,
+    ...(packaging && { packaging }),
+    ...(budStage !== undefined && { budStage }),
+  }
 }
 
 const inDays = (clock: DayClock, window: ViabilityWindow) => ({
@@ -80,7 +93,7 @@ const inDays = (clock: DayClock, window: ViabilityWindow) => ({
 export function windowOfLot(lot: LotToKeep, asOf: KeepingAsOf): LotWindow | NoWindow {
   if (lot.kind === 'rooted_plants') return { kind: 'none', why: 'rooted-plants' }
   const history = historyOf(lot, asOf)
-  const window = viabilityWindow({ profile: profileOf(lot), ...history })
+  const window = viabilityWindow(history)
   if (window.kind === 'refused') return { kind: 'none', why: window.reason }
   const { clock } = asOf
   const days = inDays(clock, window)
@@ -93,7 +106,7 @@ export function windowOfLot(lot: LotToKeep, asOf: KeepingAsOf): LotWindow | NoWi
       { early: at(days.early), likely: at(days.likely), late: at(days.late) },
       utcMidnight(clock.dayOf(asOf.now)),
     ),
-    reserveUsed: window.used.reserve,
+    used: window.used,
     flags: window.flags,
     evidence: window.evidence,
     bases: history.stints.map(({ basis }) => basis),
@@ -130,7 +143,7 @@ export function narrowingOfLot(lot: LotToKeep, asOf: KeepingAsOf): Narrowing | n
         ? { ...stint, celsius: { low: celsius, mid: celsius, high: celsius }, basis: 'typed' }
         : stint,
   )
-  const window = viabilityWindow({ profile: profileOf(lot), ...history, stints })
+  const window = viabilityWindow({ ...history, stints })
   if (window.kind === 'refused') return null
   const { early, late } = inDays(asOf.clock, window)
   return { stay: unmeasured.stay, celsius, early, late }

@@ -1,6 +1,6 @@
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 import type { Database } from '#lib/platform/database/database.ts'
-import type { LotKind } from '#lib/platform/generated/enums.ts'
+import type { LotKind, Packaging } from '#lib/platform/generated/enums.ts'
 import { dayClock } from '#lib/wood/day-clock.ts'
 import { readingDays, type StayRow, stayRows } from '#lib/wood/lot-rows.ts'
 import type { DayOfReadings } from '#lib/wood/temperature-of-stay.ts'
@@ -12,6 +12,9 @@ export interface LotFacts {
   readonly kind: LotKind
   readonly cutOn: CivilDate
   readonly storageProfile: string | null
+  /** How it is packed and how its buds were, read with its stays where it is left out. */
+  readonly packaging?: Packaging
+  readonly budStage?: number
 }
 
 export interface KeptLot {
@@ -48,7 +51,8 @@ export async function windowsOfLots(
   const byLot = new Map<string, KeptLot>()
   for (const lot of lots) {
     const own = staysByLot.get(lot.lotId) ?? []
-    byLot.set(lot.lotId, { window: windowOfLot({ ...lot, stays: own }, asOf), stays: own })
+    const window = windowOfLot({ ...own[0], ...lot, stays: own }, asOf)
+    byLot.set(lot.lotId, { window, stays: own })
   }
   return { byLot, readings }
 }

@@ -6,9 +6,15 @@ import { Stop } from '../steps.mjs'
 /** Stands in the database for as long as the demo world in it is incomplete. */
 const unfinishedMark = 'tallywood_unfinished_demo'
 
+/** Fills an empty, migrated database. */
+export type Fill = (
+  db: Database,
+  options: { readonly now: Date; readonly onProgress: (text: string) => void },
+) => Promise<void>
+
 export interface Preparation {
-  /** Fill an empty database with the demo world. */
-  readonly demo: boolean
+  /** What an empty database is filled with to be a demo; null leaves it empty, to be a group's own. */
+  readonly demo: Fill | null
   readonly onProgress: (text: string) => void
 }
 
@@ -48,11 +54,11 @@ async function asApplication<T>(url: string, work: (db: Database) => Promise<T>)
 async function fillWithDemo(
   client: Client,
   url: string,
+  fill: Fill,
   onProgress: Preparation['onProgress'],
 ): Promise<void> {
-  const { buildDemoWorld } = await import('#seed/demo/build-demo-world.ts')
   await client.query(`create schema ${unfinishedMark}`)
-  await asApplication(url, (db) => buildDemoWorld(db, { now: new Date(), onProgress }))
+  await asApplication(url, (db) => fill(db, { now: new Date(), onProgress }))
   await client.query(
     `begin;
      insert into installation (id, is_demo) values (1, true) on conflict (id) do update set is_demo = true;
@@ -81,8 +87,14 @@ export function prepareDatabase(url: string, { demo, onProgress }: Preparation):
     const migrations = await migrateWith(client, url)
     const { loadTaxa } = await import('#seed/reference/load-taxa.ts')
     await asApplication(url, loadTaxa)
-    const isFilledNow = demo && (await isEmpty(client))
-    if (isFilledNow) await fillWithDemo(client, url, onProgress)
-    return { migrations, isFilledNow }
+    if (!demo || !(await isEmpty(client))) return { migrations, isFilledNow: false }
+    await fillWithDemo(client, url, demo, onProgress)
+    return { migrations, isFilledNow: true }
   })
+}
+
+/** The invented Marrow Lane Orchard Circle. Read only when needed: the database client has to be there by then. */
+export const demoWorld: Fill = async (db, options) => {
+  const { buildDemoWorld } = await import('#seed/demo/build-demo-world.ts')
+  await buildDemoWorld(db, options)
 }

@@ -9,7 +9,7 @@ import { isStopping, onShutdown, shutDown, stopOnSignals } from '../shutdown.ts'
 import { reportAndExit, Stop, step } from '../steps.mjs'
 import { claimDataFolder, type OpenedDatabase, openEmbedded, openOwn } from './database.ts'
 import { explainDatabase } from './explain-database.ts'
-import { prepareDatabase } from './prepare-database.ts'
+import { demoWorld, prepareDatabase } from './prepare-database.ts'
 import { dataFolder, localSecrets } from './secrets.ts'
 import { readSettings, type StartSettings } from './settings.ts'
 import { startWebServer, waitForAnswer } from './web-server.ts'
@@ -47,7 +47,7 @@ async function prepare(settings: StartSettings, database: OpenedDatabase): Promi
     : 'Preparing the database and its contents'
   try {
     await step(title, (onProgress) =>
-      prepareDatabase(database.url, { demo: !settings.isOwnProduction, onProgress }),
+      prepareDatabase(database.url, { demo: settings.isOwnProduction ? null : demoWorld, onProgress }),
     )
   } catch (error) {
     throw explainDatabase(error, database.url)

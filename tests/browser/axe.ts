@@ -10,7 +10,9 @@ export async function expectAccessible(page: Page): Promise<void> {
   const found = await page.evaluate(async (tags) => {
     const { axe: engine } = window as unknown as { axe: typeof import('axe-core') }
     const { violations } = await engine.run(document, { runOnly: tags })
-    return violations.map(({ id, help, nodes }) => `${id}: ${help}: ${nodes.map((node) => node.html).join(' · ')}`)
+    return violations.map(
+      ({ id, help, nodes }) => `${id}: ${help}: ${nodes.map((node) => node.html).join(' · ')}`,
+    )
   }, rules)
   expect(found, `axe on ${page.url()}`).toEqual([])
 }

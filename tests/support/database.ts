@@ -3,7 +3,7 @@ import { Client } from 'pg'
 import { afterAll, beforeAll, inject } from 'vitest'
 import type { Clock } from '#lib/kernel/clock.ts'
 import { type Database, openDatabase } from '#lib/platform/database/database.ts'
-import { prepareDatabase } from '../../scripts/start/prepare-database.ts'
+import { demoWorld, prepareDatabase } from '../../scripts/start/prepare-database.ts'
 
 const demoTurnKey = 3_380_117
 const closingGraceMs = 2_000
@@ -51,7 +51,7 @@ function demoTemplate(): Promise<string> {
     if (rowCount) return finished
     await client.query(`drop database if exists ${building} with (force)`)
     await client.query(`create database ${building} template ${prefix}_template`)
-    await prepareDatabase(urlOf(building), { demo: true, onProgress: () => {} })
+    await prepareDatabase(urlOf(building), { demo: demoWorld, onProgress: () => {} })
     await client.query(`alter database ${building} rename to ${finished}`)
     await client.query(`alter database ${finished} with allow_connections false`)
     return finished

@@ -37,6 +37,7 @@ export function NumberField({
   const field = useField(name)
   const box = useRef<HTMLSpanElement>(null)
   const hasButtons = useHasScript() && stepper
+  const of = typeof label === 'string' ? `, ${label}` : ''
   const move = (by: number) => {
     const input = box.current?.querySelector('input')
     if (!input) return
@@ -59,9 +60,9 @@ export function NumberField({
   return (
     <Field field={field} label={label} help={help} inLine={inLine}>
       <span ref={box} className={hasButtons ? 'step' : 'step plain-step'}>
-        {hasButtons && <StepButton label="One fewer" sign="−" of={name} press={() => move(-step)} />}
+        {hasButtons && <StepButton label={`One fewer${of}`} sign="−" press={() => move(-step)} />}
         {control}
-        {hasButtons && <StepButton label="One more" sign="+" of={name} press={() => move(step)} />}
+        {hasButtons && <StepButton label={`One more${of}`} sign="+" press={() => move(step)} />}
       </span>
     </Field>
   )
@@ -70,7 +71,6 @@ export function NumberField({
 interface StepButtonProps {
   readonly label: string
   readonly sign: string
-  readonly of: string
   readonly press: () => void
 }
 

@@ -100,7 +100,11 @@ class TakenBack extends Error {
 }
 
 /** Which of these keys were left behind by an earlier import. */
-async function knownKeys(tx: Queries, groupId: string, keys: readonly string[]): Promise<ReadonlySet<string>> {
+async function knownKeys(
+  tx: Queries,
+  groupId: string,
+  keys: readonly string[],
+): Promise<ReadonlySet<string>> {
   const known = new Set<string>()
   for (let at = 0; at < keys.length; at += keysAtOnce) {
     const found = await tx.idempotencyKey.findMany({
@@ -159,7 +163,9 @@ async function importRows<Value>(
   const keyed = entries.map((entry, i) => ({ ...entry, key: keys[i] ?? '' }))
   const repeated = keyed
     .filter(({ key }) => known.has(key))
-    .flatMap(({ lines }) => lines.map((line) => ({ line, column: null, why: 'was imported before, word for word' })))
+    .flatMap(({ lines }) =>
+      lines.map((line) => ({ line, column: null, why: 'was imported before, word for word' })),
+    )
   const fresh = keyed.filter(({ key }) => !known.has(key))
   const faults = [...readers.flatMap((reader) => reader.faults), ...repeated].sort(byLine)
   if (faults.length > 0 && !(options.skipBad && fresh.length > 0)) {

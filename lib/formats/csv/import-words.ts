@@ -1,6 +1,6 @@
-import { assertNever } from '#lib/kernel/assert.ts'
 import type { ImportRefusal, ImportReport } from '#lib/formats/csv/import-file.ts'
 import type { RowFault } from '#lib/formats/csv/row-reader.ts'
+import { assertNever } from '#lib/kernel/assert.ts'
 
 const counted = (count: number, one: string) => `${count} ${count === 1 ? one : `${one}s`}`
 
@@ -62,7 +62,12 @@ export function importRefusalLines(refusal: ImportRefusal): readonly string[] {
 }
 
 /** What an entry of each kind is called. */
-const entryNames = { outcomes: ['batch', 'batches'], members: ['person', 'people'], trees: ['tree', 'trees'], lots: ['lot', 'lots'] } as const
+const entryNames = {
+  outcomes: ['batch', 'batches'],
+  members: ['person', 'people'],
+  trees: ['tree', 'trees'],
+  lots: ['lot', 'lots'],
+} as const
 
 /** Says what an import did, a line each. */
 export function importReportLines(

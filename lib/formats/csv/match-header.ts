@@ -43,7 +43,9 @@ export function matchHeader(heading: TableRow, columns: readonly Column[]): Resu
   const there = heading.cells.filter((text) => text !== '')
   if (missing.length > 0) return refuse({ kind: 'columns-missing', missing, there })
   return ok({
-    columns: found.flatMap(({ text, at, column }) => (column ? [{ key: column.key, at, heading: text }] : [])),
+    columns: found.flatMap(({ text, at, column }) =>
+      column ? [{ key: column.key, at, heading: text }] : [],
+    ),
     unread: found.filter(({ text, column }) => text !== '' && !column).map(({ text }) => text),
     width: heading.cells.length,
   })

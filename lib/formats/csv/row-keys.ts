@@ -8,7 +8,9 @@ export function hashKey(parts: readonly (string | Uint8Array)[]): string {
   hex[12] = '8'
   hex[16] = '8'
   const text = hex.join('')
-  return [text.slice(0, 8), text.slice(8, 12), text.slice(12, 16), text.slice(16, 20), text.slice(20)].join('-')
+  return [text.slice(0, 8), text.slice(8, 12), text.slice(12, 16), text.slice(16, 20), text.slice(20)].join(
+    '-',
+  )
 }
 
 /**

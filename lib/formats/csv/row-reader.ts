@@ -94,7 +94,8 @@ export function rowReader(row: TableRow, header: Header, order: DayOrder): RowRe
       const value = cell(key)
       if (value === '') return ifEmpty
       const found = words.find((word) => wordsOf(word) === wordsOf(value))
-      if (!found) fault(key, `“${value}” is none of: ${words.map((word) => word.replaceAll('_', ' ')).join(', ')}`)
+      if (!found)
+        fault(key, `“${value}” is none of: ${words.map((word) => word.replaceAll('_', ' ')).join(', ')}`)
       return found ?? ifEmpty
     },
   }

@@ -4,6 +4,7 @@ import { claimOffering } from '#lib/swaps/claim-offering.ts'
 import { giveBackClaim } from '#lib/swaps/give-back-claim.ts'
 import { ClaimOfferingInput, GiveBackClaimInput } from '#lib/swaps/input.ts'
 import { caps, type DemoSwap, type OnOffer } from '#seed/demo/acts/offer-wood.ts'
+import { earlier, later } from '#seed/demo/calendar.ts'
 import { rootstocks } from '#seed/demo/data/trees.ts'
 import {
   mustWork,
@@ -42,7 +43,9 @@ function planWishes(
   share: number,
 ): readonly Wish[] {
   const { claimsOpenOn } = swap.season
-  const days = Math.max(0, daysBetween(claimsOpenOn, last))
+  const laid = swap.offers.reduce((first, { offeredOn }) => earlier(first, offeredOn), last)
+  const from = later(claimsOpenOn, laid)
+  const days = Math.max(0, daysBetween(from, last))
   return people
     .filter((person) => person.joinedOn < claimsOpenOn)
     .flatMap((person) => {
@@ -50,7 +53,7 @@ function planWishes(
       if (!sitsDown && person.key !== 'wren') return []
       return Array.from({ length: random.integer(2, 6) }, () => ({
         person,
-        on: addDays(claimsOpenOn, Math.floor(days * random.next() ** 1.8 + 0.5)),
+        on: addDays(from, Math.floor(days * random.next() ** 1.8 + 0.5)),
         hour: random.integer(19, 21),
         minute: random.integer(0, 59),
       }))
@@ -150,27 +153,38 @@ async function giveSomeBack(
   return kept
 }
 
+export interface Rush {
+  /** The last evening of the claims. */
+  readonly last: CivilDate
+  /** How many of the members claim at all. */
+  readonly share: number
+  /** The part of the table at which the rush ends, if there is so much wanted. */
+  readonly upTo: number
+}
+
+const sharesOf = (claims: readonly StandingClaim[]) => claims.reduce((sum, { shares }) => sum + shares, 0)
+
 /**
  * Members claim, one after the other as in life: who comes first gets the stick. Chance decides beforehand who
  * wants what when, so that nothing is ever refused here.
- *
- * @param share how many of the members claim at all
  */
 export async function claimWood(
   sim: Simulation,
   world: World,
   swap: DemoSwap,
-  last: CivilDate,
-  share: number,
+  { last, share, upTo }: Rush,
 ): Promise<readonly StandingClaim[]> {
   const random = sim.random(`claims ${swap.season.heldOn}`)
+  const table = swap.offers.reduce((sum, { left }) => sum + left, 0)
   const claims: StandingClaim[] = []
   for (const wish of planWishes(random, world.people, swap, last, share)) {
-    const isWren = wish.person.key === 'wren'
     const wanted = pickOffer(random, wish, swap, claims)
-    // The person shown at sign-in keeps room to claim more.
-    if (wanted === null || (isWren && claims.filter(({ person }) => person.key === 'wren').length >= 3))
-      continue
+    // The person shown at sign-in has claims, and keeps room for more.
+    const isEnough =
+      wish.person.key === 'wren'
+        ? claims.filter(({ person }) => person.key === 'wren').length >= 3
+        : sharesOf(claims) >= upTo * table
+    if (wanted === null || isEnough) continue
     claims.push(await claim(sim, world, wish, wanted, purposeOf(random, wanted.offer)))
   }
   return giveSomeBack(sim, world, claims, last, random)

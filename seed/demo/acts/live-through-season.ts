@@ -27,7 +27,8 @@ export async function liveThroughSeason(sim: Simulation, world: World, season: S
   if (isNewest) await holdAndRelease(sim, world, lots)
   await lookOverWood(sim, world, season, lots)
   const swap = await offerWood(sim, world, season, lots, finishedSize.offers)
-  const claims = await claimWood(sim, world, swap, addDays(season.claimsCloseOn, -1), 0.7)
+  const rush = { last: addDays(season.claimsCloseOn, -1), share: 0.7, upTo: 1 }
+  const claims = await claimWood(sim, world, swap, rush)
   const received = await holdSwap(sim, world, swap, claims)
   const { made, unused } = await graftWood(sim, world, season, { received, lots })
   await clearOut(sim, world, season, lots)
@@ -45,7 +46,7 @@ export async function openSeason(sim: Simulation, world: World): Promise<void> {
   await holdUnnamed(sim, world, lots)
   await lookOverWood(sim, world, current, lots)
   const swap = await offerWood(sim, world, current, lots, currentSize.offers)
-  const claims = await claimWood(sim, world, swap, yesterday, 0.45)
+  const claims = await claimWood(sim, world, swap, { last: yesterday, share: 0.5, upTo: 0.5 })
   const early = claims.filter(({ on }) => on < yesterday)
   const fetched = [
     ...early.filter(({ person }) => person.key === 'wren').slice(0, 1),

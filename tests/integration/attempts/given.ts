@@ -1,5 +1,5 @@
-import { moveSticks } from '#lib/ledger/move-sticks.ts'
 import { memberAccount } from '#lib/ledger/accounts.ts'
+import { moveSticks } from '#lib/ledger/move-sticks.ts'
 import type { Database } from '#lib/platform/database/database.ts'
 import type { TestGroup, TestLot } from '#tests/support/actors.ts'
 
@@ -13,7 +13,14 @@ export async function giveSticks(
 ): Promise<void> {
   const move = { groupId: group.groupId, lotId: lot.lotId, sticks, happenedAt: db.now() }
   const recordedBy = group.organiser.memberId
-  await moveSticks(db.prisma, { ...move, id: db.newId(), kind: 'post', from: 'store', to: 'parcel', recordedBy })
+  await moveSticks(db.prisma, {
+    ...move,
+    id: db.newId(),
+    kind: 'post',
+    from: 'store',
+    to: 'parcel',
+    recordedBy,
+  })
   await moveSticks(db.prisma, {
     ...move,
     id: db.newId(),

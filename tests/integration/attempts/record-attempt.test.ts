@@ -7,9 +7,9 @@ import { recordAttempt } from '#lib/attempts/record-attempt.ts'
 import { attemptsRefusalWords } from '#lib/attempts/refusal-words.ts'
 import { civilDate, utcMidnight } from '#lib/kernel/civil-date.ts'
 import { verifyLedger } from '#lib/ledger/verify-ledger.ts'
+import { giveSticks, holdings } from '#tests/integration/attempts/given.ts'
 import { makeGroup, makeLot, type TestGroup } from '#tests/support/actors.ts'
 import { testDatabase } from '#tests/support/database.ts'
-import { giveSticks, holdings } from '#tests/integration/attempts/given.ts'
 
 const database = testDatabase({ now: () => new Date('2026-04-20T10:00:00Z') })
 let group: TestGroup
@@ -228,14 +228,20 @@ describe('recording for others', () => {
     const audit = await db.prisma.auditEntry.findFirstOrThrow({
       where: { groupId, subject: `attempt:${result.value.attemptId}` },
     })
-    expect(audit).toMatchObject({ action: 'record-attempt', onBehalfOf: growerId, actorId: group.helper.memberId })
+    expect(audit).toMatchObject({
+      action: 'record-attempt',
+      onBehalfOf: growerId,
+      actorId: group.helper.memberId,
+    })
   })
 
   test('is refused to a member, who also sees nothing of theirs', async () => {
     const lot = await makeLot(database.db, group)
     const result = await record(group.otherMember, { growerId: group.member.memberId, lotId: lot.lotId })
     expect(result).toMatchObject({ ok: false, refusal: { kind: 'not-allowed', right: 'act-for-others' } })
-    expect(await listAttempts(database.db, group.otherMember, { growerId: group.member.memberId })).toEqual([])
+    expect(await listAttempts(database.db, group.otherMember, { growerId: group.member.memberId })).toEqual(
+      [],
+    )
     expect(await receivedWood(database.db, group.otherMember, group.member.memberId)).toEqual([])
   })
 

@@ -34,11 +34,7 @@ async function anAttempt(lot: TestLot): Promise<string> {
 }
 
 const withdraw = (actor: Actor, attemptId: string, key: string = randomUUID()) =>
-  withdrawAttempt(
-    database.db,
-    actor,
-    WithdrawAttemptInput.parse({ key, attemptId, reason: 'entered twice' }),
-  )
+  withdrawAttempt(database.db, actor, WithdrawAttemptInput.parse({ key, attemptId, reason: 'entered twice' }))
 
 describe('withdrawing an attempt', () => {
   test('gives its sticks back by reversal and keeps the entry with its reason', async () => {
@@ -75,7 +71,10 @@ describe('withdrawing an attempt', () => {
     const attemptId = await anAttempt(lot)
     const results = await Promise.all([withdraw(group.member, attemptId), withdraw(group.helper, attemptId)])
     expect(results.filter((result) => result.ok)).toHaveLength(1)
-    expect(await holdings(database.db, lot)).toMatchObject({ used: 0, [`member:${group.member.memberId}`]: 4 })
+    expect(await holdings(database.db, lot)).toMatchObject({
+      used: 0,
+      [`member:${group.member.memberId}`]: 4,
+    })
   })
 
   test('is refused to other members, and in another group it is not there', async () => {

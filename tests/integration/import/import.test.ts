@@ -75,22 +75,36 @@ describe('importing outcomes', () => {
       'Egremont Russet,cleft,2026-03-20,6,4,2,0,2026-05-20,,one, too many',
     ])
     expect(isDone).toBe(false)
-    expect(lines).toContain('line 3, variety: “Nobody Knows” is not in the list of varieties; add it, or use --create-varieties')
+    expect(lines).toContain(
+      'line 3, variety: “Nobody Knows” is not in the list of varieties; add it, or use --create-varieties',
+    )
     expect(lines).toContain('line 4, pieces: “six” is not a whole number from 1 to 10000')
-    expect(lines.find((line) => line.startsWith('line 4, method: “glue” is none of: whip and tongue,'))).toBeDefined()
+    expect(
+      lines.find((line) => line.startsWith('line 4, method: “glue” is none of: whip and tongue,')),
+    ).toBeDefined()
     expect(lines).toContain('line 5, pieces: 6 were made; alive, dead and unknown come to 5')
-    expect(lines.find((line) => line.startsWith('line 5, grower: nobody here is called “Who Ever”'))).toBeDefined()
+    expect(
+      lines.find((line) => line.startsWith('line 5, grower: nobody here is called “Who Ever”')),
+    ).toBeDefined()
     expect(lines).toContain('line 6, made on: 2026-07-20 has not come yet')
     expect(lines).toContain('line 7, checked on: 2026-03-19 is before the day it was made, 2026-03-20')
-    expect(lines).toContain('line 8, made on: “31/04/2026” is not a day; write it as 2026-03-14 or 14 March 2026')
-    expect(lines).toContain('line 8, checked on: is empty, but there are counts: say on which day somebody looked')
+    expect(lines).toContain(
+      'line 8, made on: “31/04/2026” is not a day; write it as 2026-03-14 or 14 March 2026',
+    )
+    expect(lines).toContain(
+      'line 8, checked on: is empty, but there are counts: say on which day somebody looked',
+    )
     expect(lines.find((line) => line.startsWith('line 9 has 11 cells, the heading 9'))).toBeDefined()
     expect(lines.at(-2)).toBe('7 rows cannot be read as they are; 1 can. Nothing was written.')
     expect(await batches()).toEqual([])
   })
 
   test('leaves bad rows out when told to, and names them', async () => {
-    const { isDone, lines } = await run('outcomes', [heading, good, 'X,cleft,2026-03-20,6,,,,,'], '--skip-bad')
+    const { isDone, lines } = await run(
+      'outcomes',
+      [heading, good, 'X,cleft,2026-03-20,6,,,,,'],
+      '--skip-bad',
+    )
     expect(isDone).toBe(true)
     expect(lines[0]).toMatch(/^left out: line 3, variety:/)
     expect(lines.at(-1)).toBe('2 rows read, 1 batch written, 1 row left out.')
@@ -123,15 +137,23 @@ describe('importing outcomes', () => {
     expect(varieties.map(({ name }) => name)).toEqual(['Victoria'])
     const unclear = await run('outcomes', [heading, 'New One,cleft,2026-03-20,4,,,,,'], '--create-varieties')
     expect(unclear.lines[0]).toContain('so the column “crop” must say what kind of fruit it is')
-    const near = await run('outcomes', [rows[0] ?? '', 'New One;plum;cleft;2026-03-20;4'], '--create-varieties')
-    expect(near.lines[0]).toBe('line 2, crop: no kind of fruit is called “plum”; near: European plum, Japanese plum')
+    const near = await run(
+      'outcomes',
+      [rows[0] ?? '', 'New One;plum;cleft;2026-03-20;4'],
+      '--create-varieties',
+    )
+    expect(near.lines[0]).toBe(
+      'line 2, crop: no kind of fruit is called “plum”; near: European plum, Japanese plum',
+    )
   })
 
   test('refuses the same file the second time, under whatever name', async () => {
     await run('outcomes', [heading, good])
     const { isDone, lines } = await run('outcomes', [heading, good], '--skip-bad')
     expect(isDone).toBe(false)
-    expect(lines[0]).toMatch(/^This very file was imported on 2026-06-01 as sheet-\d+\.csv, and 1 entry came of it\.$/)
+    expect(lines[0]).toMatch(
+      /^This very file was imported on 2026-06-01 as sheet-\d+\.csv, and 1 entry came of it\.$/,
+    )
     expect(await batches()).toHaveLength(1)
   })
 
@@ -266,7 +288,8 @@ describe('importing lots', () => {
     const treeId = db.newId()
     await db.prisma.issuedCode.create({ data: { groupId, code, kind: 'tree' } })
     await db.prisma.tree.create({ data: { groupId, id: treeId, code, keeperId: group.member.memberId } })
-    for (const mark of ['A', 'B']) await db.prisma.limb.create({ data: { groupId, id: db.newId(), treeId, mark } })
+    for (const mark of ['A', 'B'])
+      await db.prisma.limb.create({ data: { groupId, id: db.newId(), treeId, mark } })
     await db.prisma.store.create({ data: { groupId, id: db.newId(), name: 'Group fridge', kind: 'fridge' } })
     const rows = [
       'tree,limb,cut by,cut on,sticks,kept in,packed in',
@@ -317,8 +340,12 @@ describe('the command', () => {
     expect(await said('outcomes', file)).toContain('Name the group')
     expect(await said('outcomes', file, '--group', 'nowhere')).toContain('There is no group “nowhere”')
     expect(await said('outcomes', `${file}x`, '--group', slug)).toContain('cannot be read (ENOENT)')
-    expect(await said('outcomes', file, '--group', slug, '--dates', 'ymd')).toContain('--dates is dmy, mdy or iso')
-    expect(await said('outcomes', file, '--group', slug, '--as', 'x@example.org')).toContain('signs in as x@example.org')
+    expect(await said('outcomes', file, '--group', slug, '--dates', 'ymd')).toContain(
+      '--dates is dmy, mdy or iso',
+    )
+    expect(await said('outcomes', file, '--group', slug, '--as', 'x@example.org')).toContain(
+      'signs in as x@example.org',
+    )
     expect(await said('outcomes', file, '--group', slug, '--what')).toContain('--help')
   })
 

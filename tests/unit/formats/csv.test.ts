@@ -30,8 +30,15 @@ describe('reading a table', () => {
 
   test('drops a byte order mark and reads UTF-16 and Windows-1252', () => {
     expect(table('\uFEFFvariety\nBeurré\n').heading.cells).toEqual(['variety'])
-    const wide = new Uint8Array([0xff, 0xfe, ...new Uint8Array(new Uint16Array([...'a\nü\n'].map((c) => c.charCodeAt(0))).buffer)])
-    expect(readTable(wide)).toMatchObject({ ok: true, value: { encoding: 'utf-16', rows: [{ cells: ['ü'] }] } })
+    const wide = new Uint8Array([
+      0xff,
+      0xfe,
+      ...new Uint8Array(new Uint16Array([...'a\nü\n'].map((c) => c.charCodeAt(0))).buffer),
+    ])
+    expect(readTable(wide)).toMatchObject({
+      ok: true,
+      value: { encoding: 'utf-16', rows: [{ cells: ['ü'] }] },
+    })
     const old = new Uint8Array([...bytes('variety\nBeurr'), 0xe9])
     expect(readTable(old)).toMatchObject({
       ok: true,

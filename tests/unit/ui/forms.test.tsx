@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, test } from 'vitest'
+import { z } from 'zod'
 import { ActionForm } from '#app/_ui/form/action-form.tsx'
 import { DateField } from '#app/_ui/form/date-field.tsx'
 import { ErrorSummary } from '#app/_ui/form/error-summary.tsx'
@@ -9,6 +10,7 @@ import { flatErrors } from '#app/_ui/form/flat-errors.ts'
 import { FormAnswer } from '#app/_ui/form/form-answer.tsx'
 import { FormContext, fieldId } from '#app/_ui/form/form-context.ts'
 import { type FormValues, formValuesOf, idle } from '#app/_ui/form/form-state.ts'
+import { HookForm } from '#app/_ui/form/hook-form.tsx'
 import { LiveTotal } from '#app/_ui/form/live-total.tsx'
 import { NumberField } from '#app/_ui/form/number-field.tsx'
 import { OnceKey } from '#app/_ui/form/once-key.tsx'
@@ -155,6 +157,26 @@ test('a password is never sent back', () => {
     values: { password: 'secret words' },
   })
   expect(html).not.toContain('secret words')
+})
+
+test('a form that is checked in the browser holds its values before any script has run', () => {
+  const html = renderToStaticMarkup(
+    <HookForm
+      action={async () => idle}
+      schema={z.object({ lots: z.array(z.object({ sticks: z.string() })) })}
+      values={{ 'lots.0.sticks': '18' }}
+      id="cut"
+    >
+      <NumberField name="lots.0.sticks" label="Sticks" />
+      <SubmitButton>Save</SubmitButton>
+    </HookForm>,
+  )
+  const input = html.match(/<input[^>]*>/)?.[0] ?? ''
+  expect(input).toContain('name="lots.0.sticks"')
+  expect(input).toContain('id="cut-lots.0.sticks"')
+  expect(input).toContain('value="18"')
+  expect(html).toContain('type="submit"')
+  expect(html).not.toContain('role="alert"')
 })
 
 describe('without script', () => {

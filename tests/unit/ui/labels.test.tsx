@@ -55,7 +55,7 @@ describe('the QR code of a lot', () => {
           expect(readQr(qrModules(code))).toEqual({ level: 'Q', text: code })
         },
       ),
-      { numRuns: 40 },
+      { numRuns: 200, examples: [[[0, 0, 0, 0, 0]]] },
     )
   })
 

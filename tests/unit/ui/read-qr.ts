@@ -1,5 +1,5 @@
 /**
- * Reads a QR code of version 1 in alphanumeric mode from its modules, without correcting errors.
+ * Reads a QR code of version 1, in numeric or alphanumeric mode, from its modules, without correcting errors.
  * Source: ISO/IEC 18004:2015, sections 7.3.4 (mode), 7.7.3 (placement), 7.8 (masks), 7.9 (format information).
  */
 export function readQr(modules: readonly (readonly boolean[])[]): { level: string; text: string } {
@@ -8,7 +8,28 @@ export function readQr(modules: readonly (readonly boolean[])[]): { level: strin
   const level = ['M', 'L', 'H', 'Q'][format >> 13] ?? ''
   const bits = dataBits(dark, (format >> 10) & 7)
   const number = (from: number, length: number) => Number.parseInt(bits.slice(from, from + length), 2)
-  if (number(0, 4) !== 0b0010) throw new Error('Not in alphanumeric mode')
+  const mode = number(0, 4)
+  if (mode === 0b0001) return { level, text: readDigits(number) }
+  if (mode === 0b0010) return { level, text: readAlphanumeric(number) }
+  throw new Error('Neither in numeric nor in alphanumeric mode')
+}
+
+type ReadNumber = (from: number, length: number) => number
+
+function readDigits(number: ReadNumber): string {
+  const length = number(4, 10)
+  let text = ''
+  let at = 14
+  while (text.length < length) {
+    const digits = Math.min(3, length - text.length)
+    const width = [0, 4, 7, 10][digits] ?? 0
+    text += String(number(at, width)).padStart(digits, '0')
+    at += width
+  }
+  return text
+}
+
+function readAlphanumeric(number: ReadNumber): string {
   const characters = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:'
   const length = number(4, 9)
   let text = ''
@@ -21,7 +42,7 @@ export function readQr(modules: readonly (readonly boolean[])[]): { level: strin
       : characters.charAt(value)
     at += isPair ? 11 : 6
   }
-  return { level, text }
+  return text
 }
 
 type Dark = (x: number, y: number) => boolean

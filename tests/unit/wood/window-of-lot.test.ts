@@ -86,6 +86,21 @@ describe('the window of a lot', () => {
     expect(days('citrus_budwood')).toBeGreaterThan(60)
   })
 
+  test('ends with the buds when they were moving at the cut, and at once when they were open', () => {
+    const cut = (budStage: number) => windowOf(lot([stay('2027-01-11', null)], { budStage }))
+    expect(cut(1).likely < cut(0).likely).toBe(true)
+    expect(cut(1).limitedBy).toBe('bud-break')
+    expect(daysOf(cut(7))).toEqual([0, 0, 0])
+    expect(cut(7).flags).toContain('buds-open-at-cut')
+  })
+
+  test('ends with the water when the sticks are bare', () => {
+    const packed = (packaging: 'bare' | 'sealed_damp') =>
+      windowOf(lot([stay('2027-01-11', null)], { packaging }))
+    expect(packed('bare').limitedBy).toBe('water')
+    expect(packed('sealed_damp').used.water < packed('bare').used.water).toBe(true)
+  })
+
   test('is not worked out for rooted plants', () => {
     expect(windowOfLot(lot([], { kind: 'rooted_plants' }), asOf())).toEqual({
       kind: 'none',

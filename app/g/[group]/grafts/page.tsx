@@ -1,7 +1,3 @@
-import { AttemptRows } from '#app/g/[group]/grafts/_parts/attempt-rows.tsx'
-import { DueBatch } from '#app/g/[group]/grafts/_parts/due-batch.tsx'
-import { GrowerForm } from '#app/g/[group]/grafts/_parts/grower-form.tsx'
-import { WoodInHand } from '#app/g/[group]/grafts/_parts/wood-in-hand.tsx'
 import type { Metadata } from 'next'
 import { ActionLink } from '#app/_ui/action-link.tsx'
 import { longDay } from '#app/_ui/dates.ts'
@@ -9,6 +5,10 @@ import { Empty } from '#app/_ui/empty.tsx'
 import { counted } from '#app/_ui/measures.ts'
 import { PageHead } from '#app/_ui/page-head.tsx'
 import { Section } from '#app/_ui/section.tsx'
+import { AttemptRows } from '#app/g/[group]/grafts/_parts/attempt-rows.tsx'
+import { DueBatch } from '#app/g/[group]/grafts/_parts/due-batch.tsx'
+import { GrowerForm } from '#app/g/[group]/grafts/_parts/grower-form.tsx'
+import { WoodInHand } from '#app/g/[group]/grafts/_parts/wood-in-hand.tsx'
 import { memberContext } from '#lib/access/context.ts'
 import { can } from '#lib/access/policy.ts'
 import { dueAmong, listAttempts, receivedWood } from '#lib/attempts/queries.ts'
@@ -48,7 +48,12 @@ export default async function GraftsPage(props: PageProps<'/g/[group]/grafts'>) 
         }
       />
       {mayActForOthers && (
-        <GrowerForm path={`/g/${slug}/grafts`} members={members} growerId={growerId} selfId={actor.memberId} />
+        <GrowerForm
+          path={`/g/${slug}/grafts`}
+          members={members}
+          growerId={growerId}
+          selfId={actor.memberId}
+        />
       )}
       {due.length > 0 && (
         <Section title="Look now" id="due">
@@ -70,7 +75,10 @@ export default async function GraftsPage(props: PageProps<'/g/[group]/grafts'>) 
         </Section>
       )}
       {standing.length === 0 && (
-        <Empty title="No grafts or cuttings on record" action={<ActionLink href={newPath}>Record one</ActionLink>}>
+        <Empty
+          title="No grafts or cuttings on record"
+          action={<ActionLink href={newPath}>Record one</ActionLink>}
+        >
           They usually come in March and April, after the swap. Record a batch when it is made: what, on what,
           how many. We ask for a first look some weeks later.
         </Empty>

@@ -82,6 +82,7 @@ export default async function WoodPage(props: PageProps<'/g/[group]/wood'>) {
             today={list.today}
             swapDay={list.swapDay}
             caption={`Lots of wood. ${orderWords[list.sort]}`}
+            isByLimit={list.sort === 'first'}
           />
           <Pages page={list.page} pages={list.pages} href={(page) => woodHref(slug, { ...address, page })} />
           <WindowKey />

@@ -1,11 +1,3 @@
-import { AttemptTitle } from '#app/g/[group]/grafts/_parts/attempt-title.tsx'
-import { livingWord, ontoWords, pieceWords, skillChoices } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
-import { CheckHistory } from '#app/g/[group]/grafts/_parts/check-history.tsx'
-import { LooksLadder } from '#app/g/[group]/grafts/_parts/looks-ladder.tsx'
-import { WithdrawForm } from '#app/g/[group]/grafts/_parts/withdraw-form.tsx'
-import { DoneNotice } from '#app/g/[group]/people/_parts/done-notice.tsx'
-import { cropWord } from '#app/g/[group]/wood/_parts/crop-word.ts'
-import { lotHref } from '#app/g/[group]/wood/_parts/wood-links.ts'
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
@@ -19,6 +11,19 @@ import { VarietyName } from '#app/_ui/name.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
 import { PageHead } from '#app/_ui/page-head.tsx'
 import { Section } from '#app/_ui/section.tsx'
+import { AttemptTitle } from '#app/g/[group]/grafts/_parts/attempt-title.tsx'
+import {
+  livingWord,
+  ontoWords,
+  pieceWords,
+  skillChoices,
+} from '#app/g/[group]/grafts/_parts/attempt-words.ts'
+import { CheckHistory } from '#app/g/[group]/grafts/_parts/check-history.tsx'
+import { LooksLadder } from '#app/g/[group]/grafts/_parts/looks-ladder.tsx'
+import { WithdrawForm } from '#app/g/[group]/grafts/_parts/withdraw-form.tsx'
+import { DoneNotice } from '#app/g/[group]/people/_parts/done-notice.tsx'
+import { cropWord } from '#app/g/[group]/wood/_parts/crop-word.ts'
+import { lotHref } from '#app/g/[group]/wood/_parts/wood-links.ts'
 import { memberContext } from '#lib/access/context.ts'
 import { getAttempt } from '#lib/attempts/queries.ts'
 import type { AttemptDetail } from '#lib/attempts/view.ts'
@@ -118,13 +123,15 @@ function AttemptFacts({ attempt, slug, today }: FactsProps) {
         [
           'Variety',
           <>
-            <VarietyName name={attempt.varietyName} /> <span className="soft">{cropWord(attempt.commonName)}</span>
+            <VarietyName name={attempt.varietyName} />{' '}
+            <span className="soft">{cropWord(attempt.commonName)}</span>
           </>,
         ],
         lot && [
           'Wood',
           <>
-            {counted(attempt.sticksUsed, 'stick')} of <LotCode code={lot.code} href={lotHref(slug, lot.code)} />,{' '}
+            {counted(attempt.sticksUsed, 'stick')} of{' '}
+            <LotCode code={lot.code} href={lotHref(slug, lot.code)} />,{' '}
             {daysBetween(lot.cutOn, attempt.madeOn)} days from cutting
           </>,
         ],

@@ -1,8 +1,4 @@
 import { randomUUID } from 'node:crypto'
-import { KnifeCaution } from '#app/g/[group]/grafts/_parts/knife-caution.tsx'
-import { MethodField } from '#app/g/[group]/grafts/_parts/method-field.tsx'
-import { skillChoices } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
-import { recordAttemptAction } from '#app/g/[group]/grafts/actions.ts'
 import { displayCode } from '#app/_ui/code.tsx'
 import { ActionForm } from '#app/_ui/form/action-form.tsx'
 import { DateField } from '#app/_ui/form/date-field.tsx'
@@ -14,6 +10,10 @@ import { SelectField } from '#app/_ui/form/select-field.tsx'
 import { SubmitButton } from '#app/_ui/form/submit-button.tsx'
 import { TextArea } from '#app/_ui/form/text-area.tsx'
 import { TextField } from '#app/_ui/form/text-field.tsx'
+import { skillChoices } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
+import { KnifeCaution } from '#app/g/[group]/grafts/_parts/knife-caution.tsx'
+import { MethodField } from '#app/g/[group]/grafts/_parts/method-field.tsx'
+import { recordAttemptAction } from '#app/g/[group]/grafts/actions.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 import type { LimbChoice, TreeChoice } from '#lib/trees/view.ts'
 import type { VarietyChoice } from '#lib/varieties/view.ts'
@@ -86,7 +86,12 @@ export function AttemptForm({ slug, growerId, wood, trees, today }: AttemptFormP
         help="Such as “bottom heat” or “long, planted at once”. Batches with the same words are counted together."
         maxLength={120}
       />
-      <TextArea name="note" label="Note" help="The state of the wood, the weather, what went wrong." maxLength={2000} />
+      <TextArea
+        name="note"
+        label="Note"
+        help="The state of the wood, the weather, what went wrong."
+        maxLength={2000}
+      />
       <KnifeCaution />
       <SubmitButton pending="Saving the batch">Save the batch</SubmitButton>
     </ActionForm>

@@ -1,5 +1,5 @@
-import { ontoWords } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
 import { VarietyName } from '#app/_ui/name.tsx'
+import { ontoWords } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
 import type { AttemptView } from '#lib/attempts/view.ts'
 
 /** "4 × ‘Ashmead’s Kernel’ on MM106". */

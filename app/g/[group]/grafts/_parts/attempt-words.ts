@@ -17,7 +17,11 @@ export const livingWord = (method: AttemptView['method']): string =>
 
 /** What the pieces of a batch are called, one and many. */
 export const pieceWords = (method: AttemptView['method']): readonly [string, string] =>
-  method.kind === 'graft' ? ['graft', 'grafts'] : method.kind === 'cutting' ? ['cutting', 'cuttings'] : ['layer', 'layers']
+  method.kind === 'graft'
+    ? ['graft', 'grafts']
+    : method.kind === 'cutting'
+      ? ['cutting', 'cuttings']
+      : ['layer', 'layers']
 
 /** "4 of 6 alive", "3 of 6 rooted, 2 not known". */
 export function seenWords(check: CheckView, method: AttemptView['method']): string {

@@ -1,6 +1,4 @@
 import { randomUUID } from 'node:crypto'
-import { livingWord } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
-import { recordCheckAction } from '#app/g/[group]/grafts/actions.ts'
 import { ActionForm } from '#app/_ui/form/action-form.tsx'
 import { DateField } from '#app/_ui/form/date-field.tsx'
 import { FieldErrors } from '#app/_ui/form/field.tsx'
@@ -11,6 +9,8 @@ import { NumberField } from '#app/_ui/form/number-field.tsx'
 import { OnceKey } from '#app/_ui/form/once-key.tsx'
 import { SubmitButton } from '#app/_ui/form/submit-button.tsx'
 import { TextArea } from '#app/_ui/form/text-area.tsx'
+import { livingWord } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
+import { recordCheckAction } from '#app/g/[group]/grafts/actions.ts'
 import { causesOfFailure } from '#lib/attempts/input.ts'
 import type { AttemptDetail, CheckView } from '#lib/attempts/view.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
@@ -73,7 +73,9 @@ export function CheckForm({ slug, attempt, today, corrects }: CheckFormProps) {
       </div>
       <Causes isOpen={(corrects?.causes.length ?? 0) > 0} most={attempt.pieces} />
       <TextArea name="note" label="Note" help="Whatever the numbers do not say." maxLength={2000} />
-      <SubmitButton pending="Saving the look">{corrects ? 'Save the correction' : 'Save what I saw'}</SubmitButton>
+      <SubmitButton pending="Saving the look">
+        {corrects ? 'Save the correction' : 'Save what I saw'}
+      </SubmitButton>
     </ActionForm>
   )
 }
@@ -86,8 +88,8 @@ function Causes({ isOpen, most }: { readonly isOpen: boolean; readonly most: num
         <summary>Why did some die?</summary>
         <div className="stack">
           <p className="help">
-            The likeliest cause, and for how many. Leave it empty where you cannot tell. No blame: wood, weather
-            and hand are all in it.
+            The likeliest cause, and for how many. Leave it empty where you cannot tell. No blame: wood,
+            weather and hand are all in it.
           </p>
           {causesOfFailure.map(({ key, label, tellsHealthSteward }, i) => (
             <div key={key}>

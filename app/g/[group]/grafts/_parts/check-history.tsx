@@ -1,11 +1,11 @@
-import { seenWords } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
 import Link from 'next/link'
 import { RecordedDay } from '#app/_ui/recorded-day.tsx'
 import { Rows } from '#app/_ui/rows.tsx'
 import { Tag } from '#app/_ui/tag.tsx'
+import { seenWords } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
 import { settledAfterDays } from '#lib/attempts/next-look.ts'
 import type { AttemptDetail, CheckView } from '#lib/attempts/view.ts'
-import { daysBetween, type CivilDate } from '#lib/kernel/civil-date.ts'
+import { type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
 
 interface CheckHistoryProps {
   readonly slug: string

@@ -1,11 +1,11 @@
-import { AttemptTitle } from '#app/g/[group]/grafts/_parts/attempt-title.tsx'
-import { lookWords } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
-import { LooksLadder } from '#app/g/[group]/grafts/_parts/looks-ladder.tsx'
 import Link from 'next/link'
 import { ActionLink } from '#app/_ui/action-link.tsx'
 import { longDay } from '#app/_ui/dates.ts'
+import { AttemptTitle } from '#app/g/[group]/grafts/_parts/attempt-title.tsx'
+import { lookWords } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
+import { LooksLadder } from '#app/g/[group]/grafts/_parts/looks-ladder.tsx'
 import type { DueCheck } from '#lib/attempts/queries.ts'
-import { daysBetween, type CivilDate } from '#lib/kernel/civil-date.ts'
+import { type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
 
 interface DueBatchProps {
   readonly slug: string

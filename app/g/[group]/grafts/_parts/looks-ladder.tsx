@@ -1,6 +1,6 @@
-import { lookNote, lookWords, seenWords } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
 import { dayMonth } from '#app/_ui/dates.ts'
 import { Ladder } from '#app/_ui/ladder.tsx'
+import { lookNote, lookWords, seenWords } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
 import type { AttemptView } from '#lib/attempts/view.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 

@@ -1,6 +1,3 @@
-import { AttemptForm, type WoodOfForm } from '#app/g/[group]/grafts/_parts/attempt-form.tsx'
-import { WoodInHand } from '#app/g/[group]/grafts/_parts/wood-in-hand.tsx'
-import { cropWord } from '#app/g/[group]/wood/_parts/crop-word.ts'
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { ActionLink } from '#app/_ui/action-link.tsx'
@@ -12,10 +9,13 @@ import { VarietyName } from '#app/_ui/name.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
 import { PageHead } from '#app/_ui/page-head.tsx'
 import { Section } from '#app/_ui/section.tsx'
+import { AttemptForm, type WoodOfForm } from '#app/g/[group]/grafts/_parts/attempt-form.tsx'
+import { WoodInHand } from '#app/g/[group]/grafts/_parts/wood-in-hand.tsx'
+import { cropWord } from '#app/g/[group]/wood/_parts/crop-word.ts'
 import { type MemberContext, memberContext } from '#lib/access/context.ts'
 import { can } from '#lib/access/policy.ts'
-import { usableWood } from '#lib/attempts/usable-wood.ts'
 import { type ReceivedWood, receivedWood } from '#lib/attempts/queries.ts'
+import { usableWood } from '#lib/attempts/usable-wood.ts'
 import { isUuid } from '#lib/kernel/id.ts'
 import { memberChoices } from '#lib/people/queries.ts'
 import { limbChoices, treeChoices } from '#lib/trees/queries.ts'
@@ -125,8 +125,8 @@ function ChosenWood({ wood, context }: { readonly wood: ReceivedWood; readonly c
       </p>
       {wood.isHeld && (
         <Notice tone="stop">
-          This wood is on hold. Do not use it now. If it was grafted before, record that here and tell the health
-          steward.
+          This wood is on hold. Do not use it now. If it was grafted before, record that here and tell the
+          health steward.
         </Notice>
       )}
     </div>

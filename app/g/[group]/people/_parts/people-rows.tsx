@@ -18,24 +18,33 @@ export function PeopleRows({ slug, people, today }: PeopleRowsProps) {
   return (
     <Rows>
       {people.map((person) => (
-        <li key={person.id} className="stack-s">
-          <p className="sec-head">
+        <li
+          key={person.id}
+          className="stack-s desk:grid desk:grid-cols-[15rem_minmax(0,1fr)_auto] desk:items-center desk:gap-4"
+        >
+          <p>
             <Link className="tap" href={`/g/${slug}/people/${person.id}`} prefetch={false}>
               <b>{person.name}</b>
             </Link>
-            {person.role !== 'member' && !person.leftOn && <Tag>{roleWords[person.role]}</Tag>}
           </p>
-          <p className="note">
-            {person.trees > 0 ? counted(person.trees, 'tree') : 'No trees'}
-            {!person.hasAccount && ', no account'}
-            {person.leftOn && (
-              <>
-                , left <RecordedDay date={person.leftOn} today={today} />
-              </>
+          <div className="note">
+            <p>
+              {person.trees > 0 ? counted(person.trees, 'tree') : 'No trees'}
+              {!person.hasAccount && ', no account'}
+              {person.leftOn && (
+                <>
+                  , left <RecordedDay date={person.leftOn} today={today} />
+                </>
+              )}
+            </p>
+            {person.contact && (person.contact.phone || person.contact.email) && (
+              <p>{[person.contact.phone, person.contact.email].filter(Boolean).join(', ')}</p>
             )}
-          </p>
-          {person.contact && (person.contact.phone || person.contact.email) && (
-            <p className="note">{[person.contact.phone, person.contact.email].filter(Boolean).join(', ')}</p>
+          </div>
+          {person.role !== 'member' && !person.leftOn && (
+            <p>
+              <Tag>{roleWords[person.role]}</Tag>
+            </p>
           )}
         </li>
       ))}

@@ -28,6 +28,8 @@ interface LimbFieldsProps {
   readonly varieties: readonly VarietyChoice[]
   readonly inches: boolean
   readonly today: CivilDate
+  /** Lists to pull down instead of rows to touch, where a form has several limbs. */
+  readonly compact?: boolean
   /** The recorded graft or cutting that the limb came from: its variety and origin are settled then. */
   readonly from?: {
     readonly attemptId: string
@@ -37,7 +39,14 @@ interface LimbFieldsProps {
 }
 
 /** What is written about a limb. */
-export function LimbFields({ prefix = '', varieties, inches, today, from = null }: LimbFieldsProps) {
+export function LimbFields({
+  prefix = '',
+  varieties,
+  inches,
+  today,
+  compact = false,
+  from = null,
+}: LimbFieldsProps) {
   return (
     <>
       <TextField
@@ -67,10 +76,15 @@ export function LimbFields({ prefix = '', varieties, inches, today, from = null 
               group: commonName,
             }))}
           />
-          <PickGroup name={`${prefix}origin`} legend="Where the limb came from" options={origins} />
+          <Choice
+            name={`${prefix}origin`}
+            label="Where the limb came from"
+            options={origins}
+            compact={compact}
+          />
         </>
       )}
-      <PickGroup name={`${prefix}identity`} legend="How is the name known?" options={grades} />
+      <Choice name={`${prefix}identity`} label="How is the name known?" options={grades} compact={compact} />
       <NumberField
         name={inches ? `${prefix}heightInches` : `${prefix}heightCm`}
         label={inches ? 'Height above the ground, inches' : 'Height above the ground, cm'}
@@ -99,5 +113,20 @@ export function LimbFields({ prefix = '', varieties, inches, today, from = null 
         autoComplete="off"
       />
     </>
+  )
+}
+
+interface ChoiceProps {
+  readonly name: string
+  readonly label: string
+  readonly options: readonly { readonly value: string; readonly label: string; readonly note?: string }[]
+  readonly compact: boolean
+}
+
+function Choice({ name, label, options, compact }: ChoiceProps) {
+  return compact ? (
+    <SelectField name={name} label={label} options={options} />
+  ) : (
+    <PickGroup name={name} legend={label} options={options} />
   )
 }

@@ -39,7 +39,9 @@ export function LimbTable(props: LimbTableProps) {
                   <b>{limb.mark}</b>
                 </td>
                 <th scope="row">
-                  <Sort {...props} limb={limb} />
+                  <Name slug={props.slug} limb={limb} />
+                  <Known limb={limb} today={props.today} />
+                  <ChangeLink slug={props.slug} tree={props.tree} limb={limb} />
                 </th>
                 <td>
                   <Where limb={limb} inches={props.inches} />
@@ -60,17 +62,17 @@ export function LimbTable(props: LimbTableProps) {
           <li key={limb.limbId} className="stack-s">
             <div className="sec-head">
               <p>
-                <b>{limb.mark}</b>
+                <b>{limb.mark}</b>&ensp;
+                <Name slug={props.slug} limb={limb} />
               </p>
               <Now limb={limb} today={props.today} />
             </div>
-            <Sort {...props} limb={limb} />
             <p className="note">
-              <Where limb={limb} inches={props.inches} />
-            </p>
-            <p className="note">
+              <Where limb={limb} inches={props.inches} />;{' '}
               <CameFrom slug={props.slug} limb={limb} today={props.today} />
             </p>
+            <Known limb={limb} today={props.today} />
+            <ChangeLink slug={props.slug} tree={props.tree} limb={limb} />
           </li>
         ))}
       </ol>
@@ -80,19 +82,25 @@ export function LimbTable(props: LimbTableProps) {
 
 const isHeldBack = (limb: LimbView) => limb.goneOn === null && (limb.hold !== null || limb.variety === null)
 
-type SortProps = LimbTableProps & { readonly limb: LimbView }
+interface LimbProps {
+  readonly slug: string
+  readonly limb: LimbView
+  readonly today: CivilDate
+}
 
-function Sort({ slug, tree, today, limb }: SortProps) {
-  const path = `/g/${slug}/trees/${tree.code}/limb/${limb.limbId}`
+function Name({ slug, limb }: Pick<LimbProps, 'slug' | 'limb'>) {
+  if (!limb.variety) return <VarietyName name={null} />
   return (
-    <div>
-      {limb.variety ? (
-        <Link href={`/g/${slug}/varieties/${limb.variety.id}`} prefetch={false}>
-          <VarietyName name={limb.variety.name} />
-        </Link>
-      ) : (
-        <VarietyName name={null} />
-      )}
+    <Link href={`/g/${slug}/varieties/${limb.variety.id}`} prefetch={false}>
+      <VarietyName name={limb.variety.name} />
+    </Link>
+  )
+}
+
+/** How the name is known, and what speaks for or against cutting. */
+function Known({ limb, today }: Pick<LimbProps, 'limb' | 'today'>) {
+  return (
+    <div className="in-words">
       {limb.variety && <div className="soft">{identityWords[limb.identity]}</div>}
       {limb.hold && (
         <div>
@@ -101,21 +109,32 @@ function Sort({ slug, tree, today, limb }: SortProps) {
         </div>
       )}
       {!limb.variety && !limb.goneOn && <div>Do not cut for a swap until somebody can say what it is.</div>}
+      {limb.isDonor && <div>Donor: wood cut this season</div>}
       {!limb.goneOn && <Seen limb={limb} today={today} />}
       {limb.healthNote && <div>{limb.healthNote}</div>}
-      {tree.mayEdit && !tree.goneOn && (
-        <div>
-          <Link className="tap" href={path} prefetch={false}>
-            {limb.variety ? 'Change' : 'Name'} limb {limb.mark}
-          </Link>
-        </div>
-      )}
+    </div>
+  )
+}
+
+interface ChangeLinkProps {
+  readonly slug: string
+  readonly tree: TreeView
+  readonly limb: LimbView
+}
+
+function ChangeLink({ slug, tree, limb }: ChangeLinkProps) {
+  if (!tree.mayEdit || tree.goneOn) return null
+  return (
+    <div>
+      <Link className="tap" href={`/g/${slug}/trees/${tree.code}/limb/${limb.limbId}`} prefetch={false}>
+        {limb.variety ? 'Change' : 'Name'} limb {limb.mark}
+      </Link>
     </div>
   )
 }
 
 function Seen({ limb, today }: { readonly limb: LimbView; readonly today: CivilDate }) {
-  if (!limb.seenInLeafOn) return <div className="soft">nobody has noted it in leaf</div>
+  if (!limb.seenInLeafOn) return <div className="soft">not noted in leaf yet</div>
   return (
     <div className="soft">
       seen in leaf <RecordedDay date={limb.seenInLeafOn} today={today} />
@@ -129,13 +148,7 @@ function Where({ limb, inches }: { readonly limb: LimbView; readonly inches: boo
   return [up, limb.side].filter(Boolean).join(', ')
 }
 
-interface CameFromProps {
-  readonly slug: string
-  readonly limb: LimbView
-  readonly today: CivilDate
-}
-
-function CameFrom({ slug, limb, today }: CameFromProps) {
+function CameFrom({ slug, limb, today }: LimbProps) {
   return limb.from ? <Lineage slug={slug} from={limb.from} today={today} /> : originWords[limb.origin]
 }
 
@@ -179,5 +192,5 @@ function Now({ limb, today }: { readonly limb: LimbView; readonly today: CivilDa
   }
   if (limb.hold) return <StateWord kind="hold">On hold</StateWord>
   if (!limb.variety) return <StateWord kind="hold">No name</StateWord>
-  return <StateWord kind="good">{limb.isDonor ? 'Growing, cut this season' : 'Growing'}</StateWord>
+  return <StateWord kind="good">Growing</StateWord>
 }

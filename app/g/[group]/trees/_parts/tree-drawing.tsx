@@ -11,7 +11,7 @@ function stateOf(limb: LimbView) {
 /** The tree as a drawing of its list of limbs, with the key to its marks. */
 export function TreeDrawing({ tree, inches }: { readonly tree: TreeView; readonly inches: boolean }) {
   return (
-    <figure className="fig">
+    <figure>
       <TreeSchematic
         limbs={tree.limbs.map((limb) => ({
           letter: limb.mark,

@@ -102,6 +102,7 @@ export default async function NewTreePage(props: PageProps<'/g/[group]/trees/new
               varieties={varieties}
               inches={person.inches}
               today={today}
+              compact={marks.length > 1}
               from={fromHint(hint)}
             />
           </fieldset>

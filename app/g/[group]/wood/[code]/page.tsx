@@ -62,8 +62,7 @@ export default async function LotPage(props: PageProps<'/g/[group]/wood/[code]'>
       <OpenHolds slug={slug} view={view} today={today} />
       {lot.budStage >= wakingBudStage && (
         <Notice tone="soon">
-          Its buds were on the move when it was cut. Such wood wakes even in a fridge: use it within days. The
-          window does not reckon with this yet.
+          Its buds were on the move when it was cut. Such wood wakes even in a fridge: use it within days.
         </Notice>
       )}
       <LotWindowSection view={view} today={today} unit={unit} href={href} />

@@ -50,8 +50,15 @@ export function LotLedger({ view, today, href }: LotLedgerProps) {
           </tr>
         </thead>
         <tbody>
-          {view.moves.map((move) => (
-            <Entry key={move.moveId} move={move} today={today} timeZone={view.timeZone} href={href} />
+          {view.moves.map((move, at) => (
+            <Entry
+              key={move.moveId}
+              move={move}
+              today={today}
+              timeZone={view.timeZone}
+              href={href}
+              writtenOn={at === 0 ? writtenLater(view) : null}
+            />
           ))}
         </tbody>
         <tfoot>
@@ -67,16 +74,22 @@ export function LotLedger({ view, today, href }: LotLedgerProps) {
   )
 }
 
+/** The day on which a cut of an earlier day was written down. */
+function writtenLater({ lot, timeZone }: LotView): CivilDate | null {
+  const written = civilDateIn(timeZone, lot.createdAt)
+  return written > lot.cutOn ? written : null
+}
+
 interface EntryProps {
   readonly move: MoveView
   readonly today: CivilDate
   readonly timeZone: string
   readonly href: string
+  readonly writtenOn: CivilDate | null
 }
 
-function Entry({ move, today, timeZone, href }: EntryProps) {
+function Entry({ move, today, timeZone, href, writtenOn }: EntryProps) {
   const happened = civilDateIn(timeZone, move.happenedAt)
-  const recorded = civilDateIn(timeZone, move.recordedAt)
   const by = move.recordedBy ?? 'a member'
   return (
     <tr>
@@ -89,7 +102,7 @@ function Entry({ move, today, timeZone, href }: EntryProps) {
           {move.isReversed && 'Corrected below. '}
           by {by}
           {move.onBehalfOf && ` for ${move.onBehalfOf}`}
-          {recorded !== happened && `, written down ${recordedDay(recorded, today)}`}
+          {writtenOn && `, written down ${recordedDay(writtenOn, today)}`}
           {move.canBeCorrected && (
             <>
               {'. '}

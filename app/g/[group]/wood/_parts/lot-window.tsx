@@ -109,7 +109,11 @@ function RunningDown({ view: { lot, window } }: { readonly view: LotView }) {
         <>
           <h3>What is running down</h3>
           <ClockBars
-            clocks={[{ clock: 'reserve', share: window.reserveUsed }]}
+            clocks={[
+              { clock: 'reserve', share: window.used.reserve },
+              { clock: 'bud-break', share: window.used.budBreak },
+              { clock: 'water', share: window.used.water },
+            ]}
             limitedBy={window.limitedBy}
           />
           <p className="note">

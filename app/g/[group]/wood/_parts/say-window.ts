@@ -22,6 +22,8 @@ export const sayLimit = (
 
 /** The sentence after the state word at the head of a lot. */
 export function sayStanding(window: LotWindow, on: SaidOn): string {
+  if (window.flags.includes('buds-open-at-cut'))
+    return 'Its buds were open when it was cut: use it within days.'
   const said = (limit: CivilDate) => sayLimit(limit, window, on)
   const isShort = livesDays(on.cut, window) < shortLifeDays
   const until = isShort ? 'for' : 'until about'
@@ -36,6 +38,13 @@ export function sayStanding(window: LotWindow, on: SaidOn): string {
     case 'past':
       return 'Past every limit of its window. It need not be dead: nick the bark and look for green.'
   }
+}
+
+/** All three limits: "good to mid March, likely to early June, at most to mid September". */
+export function sayLimits(window: LotWindow, on: SaidOn): string {
+  const said = (limit: CivilDate) => sayLimit(limit, window, on)
+  if (livesDays(on.cut, window) < shortLifeDays) return `likely limit ${said(window.likely)}`
+  return `good to ${said(window.early)}, likely to ${said(window.likely)}, at most to ${said(window.late)}`
 }
 
 /** "Good to mid Mar, likely to early Jun.", for a label. */

@@ -4,8 +4,6 @@ import type { WindowFlag } from '#lib/viability/viability-window.ts'
 import type { LotWindow } from '#lib/wood/window-of-lot.ts'
 
 const flagWords: Record<WindowFlag, string> = {
-  'bud-break-not-counted':
-    'Buds may open before the food reserve is spent, most of all above 4 °C; this window does not reckon with that yet.',
   'unknown-group': 'This kind of plant is not in the storage table, so a cautious stand-in was used.',
   'no-store-recorded': 'Nobody has said where it was kept.',
   'gap-in-record': 'There is a gap in the storage record; it counts as a warm place.',
@@ -13,6 +11,11 @@ const flagWords: Record<WindowFlag, string> = {
   'whereabouts-unknown': 'Nobody has said where it is now.',
   'inspect-after-frost': 'It may have been colder than it stands: look at the wood before you use it.',
   'too-cold-for-evergreen': 'Evergreen wood is hurt by a store as cold as this.',
+  'packaging-not-recorded': 'Nobody has noted how it is packed: a sealed bag was assumed.',
+  'buds-open-at-cut': 'Its buds were open when it was cut: it cannot be kept as dormant wood.',
+  'ripening-fruit-nearby':
+    'Ripening fruit in the same store gives off ethylene, which has hurt apple scions.',
+  'watch-for-mould': 'Damp and sealed: look for mould now and then, it follows free water.',
   'outside-model-range': 'It was colder or warmer than the range that the model is made for.',
 }
 
@@ -36,9 +39,10 @@ export function WindowBasis({ window }: { readonly window: LotWindow }) {
       <summary>How this is worked out</summary>
       <div className="stack-s note">
         <p>
-          From the day of cutting on, the stick’s food reserve is run down three times at the temperatures of
-          its record: with cautious, likely and generous figures. The three limits are an envelope, not a
-          probability.
+          From the day of cutting on three clocks run at the temperatures of its record: its food reserve, its
+          buds on their way to opening, and the water that its packing lets out. The first to run down is the
+          limit. It is done with cautious, likely and generous figures, so the three limits are an envelope,
+          not a probability.
         </p>
         <p>
           {basisWords[basis]} {gradeWords[grade]}

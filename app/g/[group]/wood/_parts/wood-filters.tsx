@@ -39,6 +39,10 @@ function stateCount(list: WoodList, state: WoodState): { count?: number } {
   return count === undefined ? {} : { count }
 }
 
+/** On hold and none left are there only where there are such lots. */
+const isWorthShowing = (list: WoodList, state: WoodState): boolean =>
+  list.state === state || (state !== 'held' && state !== 'gone') || list.counts[state] > 0
+
 /** Narrows the list: by state and crop with links, by store, order and season with a form. */
 export function WoodFilters({ slug, list, address }: WoodFiltersProps) {
   const { crop, store } = address
@@ -48,33 +52,46 @@ export function WoodFilters({ slug, list, address }: WoodFiltersProps) {
     <div>
       <Filters
         label="State"
-        items={states.map(([state, label]) => ({
-          href: to({ state }),
-          label,
-          current: list.state === state,
-          // Counts are of the whole season, so they say nothing beside a crop or a store.
-          ...(isWhole ? stateCount(list, state) : {}),
-        }))}
+        items={states
+          .filter(([state]) => isWorthShowing(list, state))
+          .map(([state, label]) => ({
+            href: to({ state }),
+            label,
+            current: list.state === state,
+            // Counts are of the whole season, so they say nothing beside a crop or a store.
+            ...(isWhole ? stateCount(list, state) : {}),
+          }))}
       />
       {list.byCrop.length > 1 && (
-        <Filters
-          label="Crop"
-          items={[
-            { href: to({ crop: undefined }), label: 'Every crop', current: crop === undefined },
-            ...list.byCrop.map(({ key, label, lots }) => ({
-              href: to({ crop: key ?? 'unnamed' }),
-              label,
-              count: lots,
-              current: crop === (key ?? 'unnamed'),
-            })),
-          ]}
-        />
+        <div className="wide-only">
+          <Filters
+            label="Crop"
+            items={[
+              { href: to({ crop: undefined }), label: 'Every crop', current: crop === undefined },
+              ...list.byCrop.map(({ key, label, lots }) => ({
+                href: to({ crop: key ?? 'unnamed' }),
+                label,
+                count: lots,
+                current: crop === (key ?? 'unnamed'),
+              })),
+            ]}
+          />
+        </div>
       )}
       <details open={store !== undefined || list.sort !== 'first'}>
-        <summary>Store, order and season</summary>
+        <summary>Crop, store, order and season</summary>
         <form method="get" action={`/g/${slug}/wood`} className="form read">
           {address.state && <Hidden name="state" value={address.state} />}
-          {crop && <Hidden name="crop" value={crop} />}
+          <SelectField
+            name="crop"
+            label="Crop"
+            empty="Every crop"
+            defaultValue={crop}
+            options={list.byCrop.map(({ key, label, lots }) => ({
+              value: key ?? 'unnamed',
+              label: `${label} (${lots})`,
+            }))}
+          />
           <SelectField
             name="store"
             label="Store"

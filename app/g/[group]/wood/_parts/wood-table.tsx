@@ -17,6 +17,8 @@ export interface WoodRowsProps {
   readonly swapDay: CivilDate | null
   /** Says what the table holds, for those who hear it. */
   readonly caption: string
+  /** The rows are in the order of their likely limits. */
+  readonly isByLimit: boolean
 }
 
 const axisOf = (rows: readonly WoodRow[], today: CivilDate, swapDay: CivilDate | null): DayAxis =>
@@ -45,7 +47,7 @@ export function WoodLots(props: WoodRowsProps) {
 
 type WithAxis = WoodRowsProps & { readonly axis: DayAxis }
 
-function WoodTable({ slug, rows, today, swapDay, caption, axis }: WithAxis) {
+function WoodTable({ slug, rows, today, swapDay, caption, isByLimit, axis }: WithAxis) {
   return (
     <table className="tbl mid dense">
       <caption className="vh">{caption}</caption>
@@ -55,11 +57,13 @@ function WoodTable({ slug, rows, today, swapDay, caption, axis }: WithAxis) {
           <th scope="col">Lot</th>
           <th scope="col">Cut</th>
           <th scope="col">Kept in</th>
-          <th scope="col" style={{ width: '32%' }}>
+          <th scope="col" style={{ width: '26%' }}>
             <span className="vh">How long it keeps</span>
             <MiniAxis axis={axis} today={today} swap={swapDay} />
           </th>
-          <th scope="col">Likely limit</th>
+          <th scope="col" className={isByLimit ? 'sorted' : undefined}>
+            Likely limit
+          </th>
           <th scope="col">Now</th>
           <th scope="col" className="r">
             Free of cut
@@ -69,7 +73,7 @@ function WoodTable({ slug, rows, today, swapDay, caption, axis }: WithAxis) {
       <tbody>
         {rows.map((row) => (
           <tr key={row.lotId} className={row.isHeld ? 'is-held' : undefined}>
-            <th scope="row">
+            <th scope="row" className="whitespace-normal!">
               <VarietyName name={row.varietyName} /> <span className="soft">{cropWord(row.commonName)}</span>
             </th>
             <td>

@@ -71,7 +71,7 @@ function LotBlock({ at, limbs, kinds, diameters, budStages, packagings, stores }
   return (
     <fieldset className="panel stack" id={`lot-${at + 1}`}>
       <legend className="vh">Lot {at + 1}</legend>
-      <h3>Lot {at + 1}</h3>
+      <h2 className="text-h3">Lot {at + 1}</h2>
       <SelectField
         name={name('limbId')}
         label="Tree and limb"

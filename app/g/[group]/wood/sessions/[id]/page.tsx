@@ -12,7 +12,7 @@ import { Section } from '#app/_ui/section.tsx'
 import { StateWord } from '#app/_ui/state-word.tsx'
 import { GroupPage } from '#app/g/[group]/_frame/group-page.tsx'
 import { cropWord } from '#app/g/[group]/wood/_parts/crop-word.ts'
-import { sayLimit, sayNoWindow } from '#app/g/[group]/wood/_parts/say-window.ts'
+import { sayLimits, sayNoWindow } from '#app/g/[group]/wood/_parts/say-window.ts'
 import { treeWord } from '#app/g/[group]/wood/_parts/tree-word.ts'
 import { WindowKey } from '#app/g/[group]/wood/_parts/window-key.tsx'
 import { lotHref } from '#app/g/[group]/wood/_parts/wood-links.ts'
@@ -76,8 +76,7 @@ function WakingBuds({ lots }: { readonly lots: readonly SessionLot[] }) {
     <Notice tone="soon">
       <p>
         <b>{counted(waking.length, 'lot')} with buds on the move.</b> Such wood wakes even in a fridge. Keep
-        it as near to 0 °C as you can without freezing it, and use it within days. The window does not reckon
-        with this yet.
+        it as near to 0 °C as you can without freezing it, and use it within days.
       </p>
     </Notice>
   )
@@ -90,8 +89,6 @@ interface LotLineProps {
 }
 
 function LotLine({ slug, of: { lot, sums, window }, today }: LotLineProps) {
-  const said = (limit: CivilDate) =>
-    window.kind === 'window' ? sayLimit(limit, window, { cut: lot.cutOn, today }) : ''
   return (
     <li className="stack-s">
       <p className="flex flex-wrap items-baseline justify-between gap-x-4">
@@ -110,9 +107,7 @@ function LotLine({ slug, of: { lot, sums, window }, today }: LotLineProps) {
         {window.kind === 'window' ? (
           <>
             <StateWord kind={window.state} />
-            <span className="soft">
-              early {said(window.early)}, likely {said(window.likely)}, late {said(window.late)}
-            </span>
+            <span className="soft">{sayLimits(window, { cut: lot.cutOn, today })}</span>
           </>
         ) : (
           <span className="soft">{sayNoWindow(window.why)}</span>

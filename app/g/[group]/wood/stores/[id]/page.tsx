@@ -52,6 +52,7 @@ export default async function StorePage(props: PageProps<'/g/[group]/wood/stores
               today={store.today}
               swapDay={store.swapDay}
               caption={`Lots in ${store.name}, what must be used first at the top`}
+              isByLimit
             />
             <WindowKey />
           </>

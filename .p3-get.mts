@@ -1,0 +1,10 @@
+import { launchBrowser } from '#tests/support/browser.ts'
+const browser = await launchBrowser()
+const context = await browser.newContext({ baseURL: 'http://localhost:3000', javaScriptEnabled: false })
+const page = await context.newPage()
+await page.goto('/sign-in', { timeout: 90000 })
+await page.getByRole('button', { name: process.argv[2]! }).click()
+await page.goto(process.argv[3]!, { timeout: 120000 })
+console.log(await page.evaluate('document.title'))
+for (const a of await page.locator('main a').all()) console.log(await a.getAttribute('href'), '|', (await a.innerText()).slice(0, 50))
+await browser.close()
