@@ -12,7 +12,8 @@ import { importMembers } from '#lib/people/import-members.ts'
 import { type Database, openDatabase } from '#lib/platform/database/database.ts'
 import { importTrees } from '#lib/trees/import-trees.ts'
 import { importLots } from '#lib/wood/import-lots.ts'
-import { Stop } from './steps.mjs'
+import { prepareDatabase } from './start/prepare-database.ts'
+import { reportAndExit, Stop } from './steps.mjs'
 import { withDatabase } from './with-database.ts'
 
 const imports = { outcomes: importOutcomes, members: importMembers, trees: importTrees, lots: importLots }
@@ -156,8 +157,9 @@ async function main(): Promise<void> {
     console.log(helpLines().join('\n'))
     return
   }
+  if (typeof wanted === 'string') reportAndExit(new Stop(wanted))
   await withDatabase('npm run import', async (url) => {
-    if (typeof wanted === 'string') throw new Stop(wanted)
+    await prepareDatabase(url, { demo: null, onProgress: () => {} })
     const db = openDatabase(url)
     try {
       const { isDone, lines } = await importCommand(args, db)

@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process'
 import { join } from 'node:path'
-import { pathToFileURL } from 'node:url'
+import { fileURLToPath, pathToFileURL } from 'node:url'
 import { ensureInstalled, root } from './install.mjs'
 import { reportAndExit } from './steps.mjs'
 
@@ -8,7 +8,7 @@ import { reportAndExit } from './steps.mjs'
  * Puts the packages in if need be and then runs one of the TypeScript programs of this folder in a process of
  * its own, as the server does (`react-server` imports), with this one's arguments.
  * @param {string} program such as `start/start.ts`
- * @param {{ withDevelopment?: boolean }} [options]
+ * @param {{ withDevelopment?: boolean, args?: readonly string[] }} [options]
  */
 export async function run(program, options = {}) {
   try {
@@ -24,7 +24,7 @@ export async function run(program, options = {}) {
       '--import',
       loader,
       join(root, 'scripts', program),
-      ...process.argv.slice(2),
+      ...(options.args ?? process.argv.slice(2)),
     ],
     { cwd: root, stdio: 'inherit' },
   )
@@ -34,6 +34,12 @@ export async function run(program, options = {}) {
   }
   stopWithParent(() => child.kill('SIGTERM'))
   child.on('exit', (code, signal) => process.exit(code ?? (signal === 'SIGINT' ? 130 : 1)))
+}
+
+// Called directly: the program is the first argument, and the rest are for it.
+if (process.argv[1] && fileURLToPath(import.meta.url) === process.argv[1]) {
+  const [program = '', ...args] = process.argv.slice(2)
+  await run(program, { args })
 }
 
 /**

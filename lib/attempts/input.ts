@@ -12,10 +12,12 @@ import {
   wholeNumber,
 } from '#lib/kernel/form-values.ts'
 
-export const skillBands = ['first_ten', 'ten_to_hundred', 'over_hundred', 'not_said'] as const
+const skillBands = ['first_ten', 'ten_to_hundred', 'over_hundred', 'not_said'] as const
 
 /** As many pieces as one entry may hold; more than a nursery makes in a day. */
 const mostPieces = 10_000
+
+const methodMessage = 'Choose how it was done'
 
 const blankToNotSaid = (value: unknown) => (value === undefined || value === '' ? 'not_said' : value)
 
@@ -28,9 +30,9 @@ export const RecordAttemptInput = z
     lotId: optionalUuid('Choose the wood you used'),
     fromLimbId: optionalUuid('Choose a limb of the list'),
     varietyId: optionalUuid('Choose a variety of the list'),
-    method: trimmedText(60, 'Choose how it was done').refine((key) => findMethod(key) !== null, {
-      error: 'Choose how it was done',
-    }),
+    method: z
+      .string({ error: methodMessage })
+      .refine((key) => findMethod(key) !== null, { error: methodMessage }),
     treatment: optionalText(120),
     stock: optionalText(120),
     hostTreeId: optionalUuid('Choose a tree of the list'),

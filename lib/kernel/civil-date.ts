@@ -27,27 +27,40 @@ export const utcMidnight = (date: CivilDate): Date => new Date(`${date}T00:00:00
 
 /** The day that a clock on the wall in `timeZone` (IANA) shows at an instant. */
 export function civilDateIn(timeZone: string, instant: Date): CivilDate {
-  const parts = new Intl.DateTimeFormat('en-CA', {
-    timeZone,
-    year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
-  }).format(instant)
-  return civilDate(parts)
+  return civilDate(wallClock(timeZone).day.format(instant))
+}
+
+interface WallClock {
+  readonly day: Intl.DateTimeFormat
+  readonly moment: Intl.DateTimeFormat
+}
+
+// Making a formatter costs a thousand times what using it does, and the zones are few.
+const wallClocks = new Map<string, WallClock>()
+
+function wallClock(timeZone: string): WallClock {
+  const known = wallClocks.get(timeZone)
+  if (known) return known
+  const made: WallClock = {
+    day: new Intl.DateTimeFormat('en-CA', { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' }),
+    moment: new Intl.DateTimeFormat('en-GB', {
+      timeZone,
+      hourCycle: 'h23',
+      year: 'numeric',
+      month: 'numeric',
+      day: 'numeric',
+      hour: 'numeric',
+      minute: 'numeric',
+      second: 'numeric',
+    }),
+  }
+  wallClocks.set(timeZone, made)
+  return made
 }
 
 /** How far the clock on the wall in `timeZone` is ahead of UTC at an instant, in milliseconds. */
 function offsetMs(timeZone: string, utcMs: number): number {
-  const parts = new Intl.DateTimeFormat('en-GB', {
-    timeZone,
-    hourCycle: 'h23',
-    year: 'numeric',
-    month: 'numeric',
-    day: 'numeric',
-    hour: 'numeric',
-    minute: 'numeric',
-    second: 'numeric',
-  }).formatToParts(new Date(utcMs))
+  const parts = wallClock(timeZone).moment.formatToParts(new Date(utcMs))
   const part = (type: string) => Number(parts.find((p) => p.type === type)?.value)
   return (
     Date.UTC(part('year'), part('month') - 1, part('day'), part('hour'), part('minute'), part('second')) -

@@ -88,14 +88,21 @@ export interface ClaimChange {
   readonly hash: string
 }
 
-/** Gives a promised claim back to the table. */
-export async function cancelClaim(
+async function changeClaim(
   db: Database,
-  change: ClaimChange & { readonly reason: string | null },
+  statement: QueryConfig,
 ): Promise<Result<ClaimAnswer, LedgerRefusal>> {
-  const answer = await askLedger<{ claim_id: string; claim_sticks: number; replayed: boolean }>(db, {
+  const answer = await askLedger<{ claim_id: string; sticks: number; replayed: boolean }>(db, statement)
+  if (!answer.ok) return answer
+  const { claim_id: claimId, sticks, replayed } = answer.value
+  return ok({ claimId, sticks, replayed })
+}
+
+/** Gives a promised claim back to the table. */
+export const cancelClaim = (db: Database, change: ClaimChange & { readonly reason: string | null }) =>
+  changeClaim(db, {
     name: 'cancel-claim',
-    text: 'select * from cancel_claim($1, $2, $3, $4, $5, $6, $7, $8)',
+    text: 'select claim_id, claim_sticks as sticks, replayed from cancel_claim($1, $2, $3, $4, $5, $6, $7, $8)',
     values: [
       change.groupId,
       change.claimId,
@@ -107,22 +114,13 @@ export async function cancelClaim(
       change.hash,
     ],
   })
-  if (!answer.ok) return answer
-  return ok({
-    claimId: answer.value.claim_id,
-    sticks: answer.value.claim_sticks,
-    replayed: answer.value.replayed,
-  })
-}
 
 /** Hands over some or all sticks of a claim; the rest goes back to the store. */
-export async function handOverClaim(
-  db: Database,
-  change: ClaimChange & { readonly sticks: number },
-): Promise<Result<ClaimAnswer, LedgerRefusal>> {
-  const answer = await askLedger<{ claim_id: string; handed_sticks: number; replayed: boolean }>(db, {
+export const handOverClaim = (db: Database, change: ClaimChange & { readonly sticks: number }) =>
+  changeClaim(db, {
     name: 'hand-over-claim',
-    text: 'select * from hand_over_claim($1, $2, $3, $4, $5, $6, $7, $8, $9)',
+    text: `select claim_id, handed_sticks as sticks, replayed
+      from hand_over_claim($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
     values: [
       change.groupId,
       change.claimId,
@@ -135,22 +133,12 @@ export async function handOverClaim(
       change.hash,
     ],
   })
-  if (!answer.ok) return answer
-  return ok({
-    claimId: answer.value.claim_id,
-    sticks: answer.value.handed_sticks,
-    replayed: answer.value.replayed,
-  })
-}
 
 /** Takes a hand-over back: the sticks are promised again. */
-export async function undoHandOver(
-  db: Database,
-  change: ClaimChange & { readonly reason: string },
-): Promise<Result<ClaimAnswer, LedgerRefusal>> {
-  const answer = await askLedger<{ claim_id: string; claim_sticks: number; replayed: boolean }>(db, {
+export const undoHandOver = (db: Database, change: ClaimChange & { readonly reason: string }) =>
+  changeClaim(db, {
     name: 'undo-hand-over',
-    text: 'select * from undo_hand_over($1, $2, $3, $4, $5, $6, $7, $8)',
+    text: 'select claim_id, claim_sticks as sticks, replayed from undo_hand_over($1, $2, $3, $4, $5, $6, $7, $8)',
     values: [
       change.groupId,
       change.claimId,
@@ -162,10 +150,3 @@ export async function undoHandOver(
       change.hash,
     ],
   })
-  if (!answer.ok) return answer
-  return ok({
-    claimId: answer.value.claim_id,
-    sticks: answer.value.claim_sticks,
-    replayed: answer.value.replayed,
-  })
-}

@@ -44,7 +44,13 @@ export async function acceptInvitation(
     if (membership && invitation.memberId && membership.id !== invitation.memberId) {
       return refuse({ kind: 'known-twice' })
     }
-    const member = await enter(tx, db, invitation, person, membership)
+    const member = await enter(
+      tx,
+      db,
+      invitation,
+      { id: person.id, displayName: input.displayName ?? person.displayName },
+      membership,
+    )
     if (!member.ok) return member
     await tx.invitation.update({
       where: { groupId_id: { groupId: group.id, id: invitation.id } },

@@ -59,6 +59,8 @@ export type RevokeInvitationInput = z.output<typeof RevokeInvitationInput>
 
 export const AcceptInvitationInput = z.object({
   token: trimmedText(200, 'This link is not complete. Open it again from the mail'),
+  /** What a newcomer wants to be called in this group; the login's own name if left empty. */
+  displayName: optionalText(80),
 })
 export type AcceptInvitationInput = z.output<typeof AcceptInvitationInput>
 

@@ -1,6 +1,7 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { can } from '#lib/access/policy.ts'
 import { isUuid } from '#lib/kernel/id.ts'
+import { logDetail } from '#lib/people/log-detail.ts'
 import type { LogEntry } from '#lib/people/view.ts'
 import type { Database } from '#lib/platform/database/database.ts'
 
@@ -51,6 +52,7 @@ export async function readLog(
       action: row.action,
       subject: row.subject,
       subjectName: names.get(row.subject) ?? null,
+      detail: logDetail(row.detail),
     })),
     olderThan: rows.length > limit ? (page.at(-1)?.id ?? null) : null,
   }

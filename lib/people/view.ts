@@ -90,4 +90,6 @@ export interface LogEntry {
   readonly subject: string
   /** What the subject is called, where it is a person, a lot or a tree. */
   readonly subjectName: string | null
+  /** What changed, in a few words; empty when the action says it all. */
+  readonly detail: string
 }

@@ -17,6 +17,7 @@ export async function writeAudit(tx: Queries, db: Database, actor: Actor, note: 
     data: {
       groupId: actor.groupId,
       id: db.newId(),
+      at: db.now(),
       actorId: actor.memberId,
       onBehalfOf: note.onBehalfOf ?? null,
       action: note.action,

@@ -88,23 +88,29 @@ const shareSize = { min: 1, max: 100, message: 'Say how many sticks make a share
 const shareCount = { min: 1, max: 5000, message: 'Say how many shares: at least 1' }
 
 // A row of the form whose box is not ticked sends no lot; its other fields are then no concern of ours.
-const offerRow = z
-  .object({
-    lotId: optionalUuid('Choose a lot'),
-    sticksPerShare: optionalWholeNumber(shareSize),
-    shares: optionalWholeNumber(shareCount),
-    note: optionalText(120),
-  })
-  .superRefine((row, context) => {
-    if (row.lotId === undefined) return
-    for (const [field, range] of [
-      ['sticksPerShare', shareSize],
-      ['shares', shareCount],
-    ] as const) {
-      if (row[field] === undefined)
-        context.addIssue({ code: 'custom', path: [field], message: range.message })
-    }
-  })
+const onlyIfTicked = (row: unknown) =>
+  typeof row === 'object' && row !== null && 'lotId' in row && row.lotId !== '' ? row : {}
+
+const offerRow = z.preprocess(
+  onlyIfTicked,
+  z
+    .object({
+      lotId: optionalUuid('Choose a lot'),
+      sticksPerShare: optionalWholeNumber(shareSize),
+      shares: optionalWholeNumber(shareCount),
+      note: optionalText(120),
+    })
+    .superRefine((row, context) => {
+      if (row.lotId === undefined) return
+      for (const [field, range] of [
+        ['sticksPerShare', shareSize],
+        ['shares', shareCount],
+      ] as const) {
+        if (row[field] === undefined)
+          context.addIssue({ code: 'custom', path: [field], message: range.message })
+      }
+    }),
+)
 
 export interface Offer {
   readonly lotId: string

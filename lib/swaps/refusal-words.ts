@@ -35,11 +35,19 @@ export function swapsRefusalWords(refusal: SwapsRefusal): RefusalWords {
         message: `${counted(refusal.lots.length, 'lot')} cannot be offered, so none was. ${refusal.lots.map(lotWords).join(' ')}`,
         next: ['Untick these lots and offer the others.', ...nextForLots(refusal.lots)],
       }
+    case 'not-enough-shares':
+      return refusal.left === 0
+        ? ledgerRefusalWords(refusal)
+        : {
+            message: `Only ${refusal.left} of this lot ${refusal.left === 1 ? 'is' : 'are'} left to claim.`,
+            next: [`Claim ${refusal.left === 1 ? '1' : `${refusal.left} or fewer`}.`, otherLots],
+          }
+    case 'cap-per-member':
+      return capWords(refusal, `${counted(refusal.cap, 'share')} in this swap`)
+    case 'cap-per-variety':
+      return capWords(refusal, `${counted(refusal.cap, 'share')} of one variety`)
     case 'not-allowed':
     case 'not-enough-sticks':
-    case 'not-enough-shares':
-    case 'cap-per-member':
-    case 'cap-per-variety':
     case 'claims-not-open':
     case 'held':
     case 'protected':
@@ -54,6 +62,23 @@ export function swapsRefusalWords(refusal: SwapsRefusal): RefusalWords {
       return ledgerRefusalWords(refusal)
     default:
       return assertNever(refusal)
+  }
+}
+
+const otherLots = 'Look for another lot of the same variety.'
+
+/** A limit, whoever the claim is for, and what still fits within it. */
+function capWords(
+  { cap, held }: { readonly cap: number; readonly held: number },
+  limit: string,
+): RefusalWords {
+  const fits = cap - held
+  return {
+    message: `The limit is ${limit} for one member, and ${held} ${held === 1 ? 'is' : 'are'} held already.`,
+    next: [
+      ...(fits > 0 ? [`Claim ${fits === 1 ? '1' : `${fits} or fewer`}.`] : []),
+      'Give something back first, then claim this.',
+    ],
   }
 }
 

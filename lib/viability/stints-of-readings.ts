@@ -42,7 +42,9 @@ export function stintsOfReadings({ from, to, readings, basis, unread }: Readings
   const points = readings
     .map(({ at, celsius }) => ({ ms: at.getTime(), celsius }))
     .filter(({ ms }) => ms >= fromMs && ms <= toMs)
-    .sort((a, b) => a.ms - b.ms)
+    .sort((a, b) => a.ms - b.ms || a.celsius - b.celsius)
+    // A logger read out twice has every reading twice.
+    .filter(({ ms, celsius }, i, all) => ms !== all[i - 1]?.ms || celsius !== all[i - 1]?.celsius)
   const [first, last] = [points[0], points.at(-1)]
   if (!first || !last) return [{ from, to, celsius: unread, basis: 'assumed' }]
   const stint = (startMs: number, endMs: number, celsius: CelsiusRange | null): StorageStint => ({

@@ -78,8 +78,6 @@ export type Need = {
   | { readonly kind: 'not-joined'; readonly people: number; readonly expired: number }
 )
 
-export type NeedKind = Need['kind']
-
 const lastDay = '9999-12-31'
 
 /** What is late first, then by day; what has no day last. */

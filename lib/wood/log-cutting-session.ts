@@ -27,16 +27,14 @@ async function unfitLot(
   groupId: string,
   lots: readonly LotToCut[],
 ): Promise<WoodRefusal | null> {
-  const [limbs, stores] = [
-    await tx.limb.findMany({
-      where: { groupId, id: { in: lots.map((lot) => lot.limbId) } },
-      include: { tree: true, holds: { where: { releasedAt: null } } },
-    }),
-    await tx.store.findMany({
-      where: { groupId, id: { in: lots.map((lot) => lot.storeId) }, closedOn: null },
-      select: { id: true },
-    }),
-  ]
+  const limbs = await tx.limb.findMany({
+    where: { groupId, id: { in: lots.map((lot) => lot.limbId) } },
+    include: { tree: true, holds: { where: { releasedAt: null } } },
+  })
+  const stores = await tx.store.findMany({
+    where: { groupId, id: { in: lots.map((lot) => lot.storeId) }, closedOn: null },
+    select: { id: true },
+  })
   for (const [index, wanted] of lots.entries()) {
     const lot = (wanted.at ?? index) + 1
     const limb = limbs.find(({ id }) => id === wanted.limbId)

@@ -43,7 +43,7 @@ export interface WoodListFilter {
 
 const lotsPerPage = 60
 /** Lots whose windows are worked out at once. A group with more narrows the list. */
-const lotsAtOnce = 600
+const lotsAtOnce = 320
 
 /**
  * The lots of a season, by default those with sticks in a store and what must be used first at the top. Five

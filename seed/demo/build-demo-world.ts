@@ -33,12 +33,11 @@ export async function buildDemoWorld(
   await loadTaxa(db)
   onProgress('people join')
   const people = await gatherPeople(sim)
-  const founder = personOf({ people }, 'nell')
   onProgress('trees are planted')
   const varieties = await listVarieties(sim, personOf({ people }, 'priya'))
   const stores = await openStores(sim, people, personOf({ people }, 'joss'))
   const limbs = await plantTrees(sim, { people, varieties })
-  const world: World = { groupId: founder.actor.groupId, people, varieties, stores, limbs }
+  const world: World = { people, varieties, stores, limbs }
   await copyTheNotebook(sim, world)
   for (const season of sim.calendar.finished) {
     onProgress(`the swap of ${season.heldOn.slice(0, 4)}`)

@@ -66,7 +66,6 @@ export interface Received {
 
 /** The state of the world while it is being made. Acts add to the arrays, in an order that the seed alone decides. */
 export interface World {
-  readonly groupId: string
   readonly people: readonly Person[]
   readonly varieties: readonly GrownVariety[]
   readonly stores: readonly StoreRoom[]
@@ -76,7 +75,6 @@ export interface World {
 /** The machinery of the simulator: time, chance, and commands that must not be refused. */
 export interface Simulation {
   readonly db: Database
-  readonly now: Date
   readonly calendar: DemoCalendar
   /** A stream of chance of its own for each act, so that a change in one leaves the others as they were. */
   random(act: string): Random
@@ -101,7 +99,6 @@ export function simulation(db: Database, now: Date, seed: number): Simulation {
   }
   return {
     db,
-    now,
     calendar: demoCalendar(now),
     random: (act) => seededRandom((seed ^ textHash(act)) >>> 0),
     at: (day, hour = 18, minute = 30) => {

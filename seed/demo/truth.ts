@@ -64,7 +64,7 @@ export const takeRate: Readonly<Record<Crop, Readonly<Partial<Record<MethodKey, 
 }
 
 /** What hands add, in log-odds. */
-export const handsEffect: Readonly<Record<Hands, number>> = {
+const handsEffect: Readonly<Record<Hands, number>> = {
   first_ten: -0.75,
   ten_to_hundred: 0,
   over_hundred: 0.35,
@@ -89,13 +89,13 @@ export const varietyEffect: Readonly<Record<string, number>> = {
 }
 
 /** Log-odds lost for each week that the wood is older than eight. */
-export const ageEffectPerWeek = -0.12
-export const ageFreeWeeks = 8
+const ageEffectPerWeek = -0.12
+const ageFreeWeeks = 8
 
 /** Standard deviation, in log-odds, of what one day by one pair of hands adds to all its pieces. */
-export const batchSpread = 0.45
+const batchSpread = 0.45
 
-export interface Treatment {
+interface Treatment {
   readonly crops: readonly Crop[]
   readonly method: MethodKey
   readonly name: string

@@ -14,7 +14,9 @@ const wanted = positionals.length > 0 ? positionals : Object.keys(parts)
 
 const isPart = (name: string): name is keyof typeof parts => name in parts
 
-console.log(`${os.cpus()[0]?.model ?? 'unknown processor'}, ${os.cpus().length} cores, Node ${process.version}`)
+console.log(
+  `${os.cpus()[0]?.model ?? 'unknown processor'}, ${os.cpus().length} cores, Node ${process.version}`,
+)
 for (const name of wanted) {
   if (!isPart(name)) {
     console.error(`There is no benchmark called ${name}. Choose: ${Object.keys(parts).join(', ')}`)

@@ -1,8 +1,8 @@
 import pg from 'pg'
-import { inputHash } from '#lib/platform/database/once.ts'
-import { type Database, openDatabase } from '#lib/platform/database/database.ts'
-import { applyMigrations } from '#lib/platform/migrations/apply-migrations.ts'
 import { verifyLedger } from '#lib/ledger/verify-ledger.ts'
+import { type Database, openDatabase } from '#lib/platform/database/database.ts'
+import { inputHash } from '#lib/platform/database/once.ts'
+import { applyMigrations } from '#lib/platform/migrations/apply-migrations.ts'
 import { claimOffering } from '#lib/swaps/claim-offering.ts'
 import { makeGroup, makeLot, type TestGroup } from '#tests/support/actors.ts'
 import { startTestServer } from '#tests/support/test-server.ts'
@@ -153,8 +153,13 @@ export async function benchLedger(): Promise<BenchResult> {
 async function measure(ground: Ground): Promise<BenchResult> {
   const { owner, db } = ground
   await owner.query('create table bench_lot (id int primary key, sticks int not null check (sticks >= 0))')
-  await owner.query('create table bench_claim (id uuid primary key, lot_id int not null, member_id uuid not null)')
-  await owner.query('insert into bench_lot select i, $1 from generate_series(0, $2::int - 1) i', [plenty, lotCount])
+  await owner.query(
+    'create table bench_claim (id uuid primary key, lot_id int not null, member_id uuid not null)',
+  )
+  await owner.query('insert into bench_lot select i, $1 from generate_series(0, $2::int - 1) i', [
+    plenty,
+    lotCount,
+  ])
   const next = pairs(ground)
   const command: number[] = []
   const raw: number[] = []
@@ -163,7 +168,9 @@ async function measure(ground: Ground): Promise<BenchResult> {
   for (let round = 0; round < rounds; round++) {
     raw.push(await throughput(workers, roundMs, () => claimRaw(ground, next)))
     command.push(await throughput(workers, roundMs, () => claimByCommand(ground, next)))
-    leanest.push(await throughput(workers, roundMs, (worker, turn) => claimLeanest(ground, worker + turn * workers)))
+    leanest.push(
+      await throughput(workers, roundMs, (worker, turn) => claimLeanest(ground, worker + turn * workers)),
+    )
   }
   const faults = await verifyLedger(db)
   const { rows } = await owner.query<{ version: string; over: string }>(

@@ -24,13 +24,12 @@ export default async function WeekPage(props: PageProps<'/g/[group]'>) {
   const { db, actor, group, today } = context
   const week = await getWeek(db, actor, today)
   const { needs, sticks, yours, swap } = week
-  const isNewcomer = needs.length === 0 && yours.lots + yours.trees + yours.attempts === 0
+  const isNewcomer = yours.lots + yours.trees + yours.attempts === 0
   return (
     <GroupPage context={context} current="home">
       <PageHead title={longDay(today)} lead={leadOf(week, today, group.timeZone)} />
-      {isNewcomer ? (
-        <Newcomer slug={slug} groupName={group.name} swapId={swap?.id ?? null} />
-      ) : (
+      {isNewcomer && <Newcomer slug={slug} groupName={group.name} swapId={swap?.id ?? null} />}
+      {(needs.length > 0 || !isNewcomer) && (
         <Section title="Needs you" id="needs">
           {needs.length > 0 ? (
             <NeedsRows>

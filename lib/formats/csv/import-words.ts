@@ -5,7 +5,7 @@ import { assertNever } from '#lib/kernel/assert.ts'
 const counted = (count: number, one: string) => `${count} ${count === 1 ? one : `${one}s`}`
 
 /** "line 7, made on: “31.4.2026” is not a day". */
-export const faultWords = ({ line, column, why }: RowFault): string =>
+const faultWords = ({ line, column, why }: RowFault): string =>
   column === null ? `line ${line} ${why}` : `line ${line}, ${column}: ${why}`
 
 const nothing = 'Nothing was written.'

@@ -2,7 +2,7 @@ import type { Client } from 'pg'
 import { required } from '#lib/kernel/assert.ts'
 
 /** The role that the application acts as; the migrations grant it what it needs and no more. */
-export const applicationRole = 'tallywood_app'
+const applicationRole = 'tallywood_app'
 
 /** The database's user may not make the application's role; the message holds the SQL for an administrator. */
 export class ApplicationRoleError extends Error {

@@ -153,7 +153,7 @@ async function giveSomeBack(
   return kept
 }
 
-export interface Rush {
+interface Rush {
   /** The last evening of the claims. */
   readonly last: CivilDate
   /** How many of the members claim at all. */

@@ -1,5 +1,5 @@
 import { required } from '#lib/kernel/assert.ts'
-import { addDays, type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
+import { type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
 import type { Random } from '#lib/kernel/seeded-random.ts'
 import type { LotKind, Packaging, ToolCare } from '#lib/platform/generated/enums.ts'
 import { LogCuttingSessionInput } from '#lib/wood/input.ts'
@@ -26,7 +26,7 @@ const rootedCrops: ReadonlySet<Crop> = new Set(['fig', 'currant', 'gooseberry', 
 const buddedCrops: ReadonlySet<Crop> = new Set(['apple', 'pear', 'plum', 'cherry', 'peach', 'apricot'])
 
 /** What becomes of a limb's shoots in a season: dormant sticks, cuttings, or budwood in summer. */
-export function kindOfWood(crop: Crop, season: Season['kind']): LotKind | null {
+function kindOfWood(crop: Crop, season: Season['kind']): LotKind | null {
   if (season === 'budding') return buddedCrops.has(crop) ? 'budwood' : null
   return rootedCrops.has(crop) ? 'hardwood_cuttings' : 'scion_wood'
 }
@@ -193,10 +193,4 @@ export async function cutWood(
 ): Promise<readonly CutLot[]> {
   const sessions = planSessions(sim, world, season, lots)
   return (await severalAtOnce(sessions, (session) => logSession(sim, world, session))).flat()
-}
-
-/** The first day after cutting on which a lot can go elsewhere and still be there before `until`. */
-export const dayAfterCutting = (lot: CutLot, days: number, until: CivilDate): CivilDate | null => {
-  const day = addDays(lot.cutOn, days)
-  return day <= until ? day : null
 }

@@ -1,8 +1,6 @@
 import { required } from '#lib/kernel/assert.ts'
 import { addDays } from '#lib/kernel/civil-date.ts'
-import { addMember } from '#lib/people/add-member.ts'
 import { foundGroup } from '#lib/people/found-group.ts'
-import { AddMemberInput } from '#lib/people/input.ts'
 import { addTree } from '#lib/trees/add-tree.ts'
 import { AddTreeInput } from '#lib/trees/input.ts'
 import { addVariety } from '#lib/varieties/add-variety.ts'
@@ -30,11 +28,6 @@ async function invitePeople(sim: Simulation, host: Person['actor'], guest: Perso
   const guestLogin = required(loginId, 'the guest’s login')
   await joinByInvitation(sim, host, { loginId: guestLogin, email, role: 'helper' }, on)
   for (const person of hollowBank.members) {
-    if (person.email === null) {
-      const input = AddMemberInput.parse({ key: sim.db.newId(), displayName: person.name })
-      mustWork(await addMember(sim.at(on), host, input), `add ${person.name}`)
-      continue
-    }
     const login = { loginId: await addLogin(sim, person), email: person.email, role: 'member' as const }
     await joinByInvitation(sim, host, login, on)
   }

@@ -231,7 +231,7 @@ export async function writeGraft(
   return { ...plan, attemptId }
 }
 
-export interface GraftingSeason {
+interface GraftingSeason {
   readonly made: readonly MadeGraft[]
   /** Wood that went home and was never used. */
   readonly unused: readonly Received[]

@@ -23,7 +23,7 @@ import {
 const gardenerOf = (world: World, person: Person) =>
   person.email === null ? personOf(world, 'greta').actor : person.actor
 
-export interface NewLimbPlan {
+interface NewLimbPlan {
   readonly graft: MadeGraft
   readonly entered: Omit<LimbSeed, 'variety'>
   readonly place: string

@@ -119,7 +119,7 @@ export const augustBefore = (day: CivilDate): CivilDate => {
   return civilDate(`${day.slice(5) > '08-31' ? year : year - 1}-08-20`)
 }
 
-export interface Garden {
+interface Garden {
   readonly people: readonly Person[]
   readonly varieties: readonly GrownVariety[]
 }

@@ -136,6 +136,6 @@ export const hollowBank = {
   founder: { name: 'Bram Oosterveld', email: 'bram.oosterveld@hollowbank.example' },
   members: [
     { name: 'Cicely Farrow', email: 'cicely.farrow@hollowbank.example' },
-    { name: 'Old Mr Tapper', email: null },
+    { name: 'Humphrey Tapper', email: 'humphrey.tapper@hollowbank.example' },
   ],
 } as const

@@ -1,6 +1,6 @@
 import type { StoreKind } from '#lib/platform/generated/enums.ts'
 
-export interface StoreSeed {
+interface StoreSeed {
   readonly key: string
   readonly name: string
   readonly kind: StoreKind

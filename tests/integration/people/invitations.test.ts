@@ -148,6 +148,17 @@ describe('accepting', () => {
     expect(await database.db.prisma.member.count({ where: { groupId: group.groupId, loginId } })).toBe(1)
   })
 
+  test('a newcomer says what the group shall call them', async () => {
+    const group = await makeGroup(database.db)
+    const email = anyAddress()
+    const { token } = await invited(group, email)
+    const loginId = await loginWith(email)
+    const input = { token, displayName: 'Wren of the Lane' }
+    expect((await acceptInvitation(database.db, { loginId }, input)).ok).toBe(true)
+    const member = await database.db.prisma.member.findFirstOrThrow({ where: { loginId } })
+    expect([member.displayName, member.email]).toEqual(['Wren of the Lane', email])
+  })
+
   test('two clicks at the same moment make one member', async () => {
     const group = await makeGroup(database.db)
     const email = anyAddress()

@@ -150,6 +150,8 @@ describe('roles', () => {
       where: { groupId: group.groupId, subject: `member:${memberId}`, action: 'change-role' },
     })
     expect(entry?.detail).toEqual({ from: 'member', to: 'helper' })
+    const log = await readLog(database.db, group.steward)
+    expect(log?.entries.find(({ id }) => id === entry?.id)?.detail).toBe('from member to helper')
   })
 
   test('the last organiser keeps the role and stays, even when another has no account', async () => {

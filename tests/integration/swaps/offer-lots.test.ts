@@ -151,8 +151,10 @@ describe('offering lots', () => {
     const issues = parsed.success
       ? []
       : parsed.error.issues.map(({ path, message }) => [path.join('.'), message])
-    expect(issues).toContainEqual(['offers.1.sticksPerShare', 'Say how many sticks make a share: at least 1'])
-    expect(issues).toContainEqual(['offers.1.shares', 'Say how many shares: at least 1'])
+    expect(issues).toEqual([
+      ['offers.1.sticksPerShare', 'Say how many sticks make a share: at least 1'],
+      ['offers.1.shares', 'Say how many shares: at least 1'],
+    ])
   })
 
   test.each([

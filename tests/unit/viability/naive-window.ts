@@ -41,31 +41,28 @@ export interface NaiveWood {
   readonly progress?: number
 }
 
-/** A clock counts as run down this close to 1: the sums of thousands of hours are not exact. */
-const rounding = 1e-9
+/** How far each clock of a run is, and the hours since the cut. */
+export interface NaiveClocks {
+  readonly hours: number
+  readonly reserve: number
+  readonly 'bud-break': number
+  readonly water: number
+}
 
-/**
- * The whole hour in which the first clock runs down, what ran down, and how far each clock was when `stopAt` hours had
- * passed. `celsiusOf` gives the temperature of an hour; the chill of an hour is there at its end.
- */
-export function naiveWindow(
+/** The clocks of one run at the cut and after each hour; `celsiusOf` gives the temperature of an hour. */
+export function* naiveHours(
   { profile, packaging = 'sealed_bag', progress = 0 }: NaiveWood,
   name: ScenarioName,
   celsiusOf: (hour: number) => number,
-  stopAt: number = Infinity,
-) {
+): Generator<NaiveClocks, never> {
   const run = runs[name]
   const { chillPortions, forcingHours, forcingBaseC } = profile
   const chill = { x: 0, portions: 0 }
   const start = Math.min(1, progress + run.buds)
   let [reserve, water, forced] = [0, 0, 0]
   let budBreak = forcingHours === null ? 0 : start
-  for (let hour = 0; hour < stopAt; hour++) {
-    if (stopAt === Infinity) {
-      if (budBreak >= 1 - rounding) return { hours: hour, limitedBy: 'bud-break', reserve, budBreak, water }
-      if (reserve >= 1 - rounding) return { hours: hour, limitedBy: 'reserve', reserve, budBreak, water }
-      if (water >= 1 - rounding) return { hours: hour, limitedBy: 'water', reserve, budBreak, water }
-    }
+  for (let hour = 0; ; hour++) {
+    yield { hours: hour, reserve, 'bud-break': budBreak, water }
     const celsius = celsiusOf(hour)
     reserve +=
       run.q10 ** (Math.max(celsius, profile.reserveFloorC) / 10) / (24 * profile.lifeDaysAt0C * run.life)
@@ -79,5 +76,31 @@ export function naiveWindow(
     const had = Math.min(1, run.chilled + chill.portions / chillPortions)
     budBreak = start + forced / (forcingHours * run.forcing * Math.exp(run.kappa * (1 - had)))
   }
-  return { hours: stopAt, limitedBy: 'none', reserve, budBreak, water }
+}
+
+/** A clock counts as run down this close to 1: the sums of thousands of hours are not exact. */
+const rounding = 1e-9
+
+/** The whole hour in which the first clock runs down, and the clocks that did in that hour. */
+export function naiveEnd(
+  wood: NaiveWood,
+  name: ScenarioName,
+  celsiusOf: (hour: number) => number,
+): { hours: number; runDown: string[] } {
+  for (const { hours, ...clocks } of naiveHours(wood, name, celsiusOf)) {
+    const runDown = Object.entries(clocks).filter(([, share]) => share >= 1 - rounding)
+    if (runDown.length > 0) return { hours, runDown: runDown.map(([clock]) => clock) }
+  }
+  throw new Error('The hours of a run ended')
+}
+
+/** The clocks of one run after so many hours. */
+export function naiveAfter(
+  wood: NaiveWood,
+  name: ScenarioName,
+  celsiusOf: (hour: number) => number,
+  hours: number,
+): NaiveClocks {
+  for (const clocks of naiveHours(wood, name, celsiusOf)) if (clocks.hours === hours) return clocks
+  throw new Error('The hours of a run ended')
 }

@@ -34,7 +34,7 @@ export const stint = (
 export function windowOf(
   profile: StorageProfile,
   stints: readonly StorageStint[],
-  more: Partial<Pick<ViabilityWindowInput, 'asOf' | 'keptAt'>> = {},
+  more: Partial<Omit<ViabilityWindowInput, 'profile' | 'stints'>> = {},
 ): ViabilityWindow {
   const answer = viabilityWindow({ profile, cutAt, stints, asOf: cutAt, ...more })
   return required(answer.kind === 'window' ? answer : null, `a window, not ${JSON.stringify(answer)}`)

@@ -1,6 +1,6 @@
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { storageProfileFor, storageProfiles } from '#lib/viability/storage-profiles.ts'
+import type { Packaging } from '#lib/viability/packaging.ts'
+import { type StorageProfile, storageProfiles } from '#lib/viability/storage-profiles.ts'
 import { viabilityWindow } from '#lib/viability/viability-window.ts'
 import {
   afterDays,
@@ -12,7 +12,7 @@ import {
   windowOf,
 } from '#tests/unit/viability/stints.ts'
 
-const { apple, avocado, citrus_budwood, grape, pear } = storageProfiles
+const { apple, citrus_budwood, grape, pear } = storageProfiles
 
 const refusalOf = (input: Partial<Parameters<typeof viabilityWindow>[0]>) =>
   viabilityWindow({ profile: apple, cutAt, stints: [], asOf: afterDays(10), ...input })
@@ -57,12 +57,16 @@ describe('what is taken to have happened', () => {
     expect(late.flags).toContain('gap-in-record')
   })
 
-  it('takes wood without any record to lie in a room nobody has read: apple 7, 60 and 204 days', () => {
-    const { early, likely, late } = daysOf(windowOf(apple, []))
-    // 0.6 · 180 / 3^2.5, 180 / 2.5^1.2 and 1.6 · 180 / 2^0.5, by hand.
-    expect(early).toBeCloseTo(6.928, 3)
-    expect(likely).toBeCloseTo(59.944, 3)
-    expect(late).toBeCloseTo(203.647, 3)
+  it('takes wood without any record to lie in a room nobody has read: 25, 12 and 5 °C', () => {
+    const { early, likely, late } = windowOf(apple, [])
+    const steadyAt = (celsius: number) => windowOf(apple, [stint(0, null, celsius)])
+    expect(early).toEqual(steadyAt(25).early)
+    expect(likely).toEqual(steadyAt(12).likely)
+    expect(late).toEqual(steadyAt(5).late)
+    // 0.6 · 180 / 3^2.5 and 1.6 · 180 / 2^0.5, by hand; at 12 °C the buds come first.
+    expect(daysFromCut(early.at)).toBeCloseTo(6.928, 3)
+    expect(likely.limitedBy).toBe('bud-break')
+    expect(daysFromCut(late.at)).toBeCloseTo(203.647, 3)
     expect(windowOf(apple, []).flags).toContain('no-store-recorded')
   })
 
@@ -92,75 +96,100 @@ describe('what is taken to have happened', () => {
     expect(kept.flags).not.toContain('no-store-recorded')
   })
 
-  it('tells the share of the reserve gone in the likely run, beyond 1 once it is spent', () => {
+  it('tells the share of each clock gone in the likely run, beyond 1 once it has run down', () => {
     const stints = [stint(0, null, 0)]
-    expect(windowOf(apple, stints).used.reserve).toBe(0)
+    expect(windowOf(apple, stints).used).toEqual({ reserve: 0, budBreak: 0, water: 0 })
     expect(windowOf(apple, stints, { asOf: afterDays(90) }).used.reserve).toBeCloseTo(0.5, 12)
     expect(windowOf(apple, stints, { asOf: afterDays(270) }).used.reserve).toBeCloseTo(1.5, 12)
+    const bare = windowOf(apple, [stint(0, null, 4)], { packaging: 'bare' })
+    const likely = windowOf(apple, [stint(0, null, 4)], { packaging: 'bare', asOf: bare.likely.at })
+    expect(likely.used.water).toBeCloseTo(1, 6)
+    const warm = windowOf(apple, [stint(0, null, 10)])
+    expect(windowOf(apple, [stint(0, null, 10)], { asOf: warm.likely.at }).used.budBreak).toBeCloseTo(1, 6)
   })
 
-  it('names the reserve as what limits each of the three', () => {
-    const { early, likely, late } = windowOf(apple, [stint(0, null, 0)])
-    expect([early, likely, late].map(({ limitedBy }) => limitedBy)).toEqual(['reserve', 'reserve', 'reserve'])
+  it('has no bud break to tell of in wood without dormant buds', () => {
+    const window = windowOf(citrus_budwood, [stint(0, null, 20)], { asOf: afterDays(300) })
+    expect(window.used.budBreak).toBe(0)
+    expect(window.used.reserve).toBeGreaterThan(1)
+  })
+
+  it('names the clock that runs down first, for each of the three', () => {
+    const clocks = (profile: StorageProfile, celsius: number, packaging: Packaging = 'sealed_bag') => {
+      const { early, likely, late } = windowOf(profile, [stint(0, null, celsius)], { packaging })
+      return [early, likely, late].map(({ limitedBy }) => limitedBy)
+    }
+    expect(clocks(apple, 0)).toEqual(['reserve', 'reserve', 'reserve'])
+    expect(clocks(apple, 10)).toEqual(['reserve', 'bud-break', 'bud-break'])
+    expect(clocks(apple, 4, 'paper')).toEqual(['water', 'water', 'water'])
+  })
+
+  it('is the same for wood handed on as for the wood that stayed, up to that day', () => {
+    const before = [stint(0, 3, 12), stint(3, 30, 2)]
+    const stayed = windowOf(apple, [...before, stint(30, null, 2)], { asOf: afterDays(30) })
+    const handedOn = windowOf(apple, [...before, stint(30, null, 7)], { asOf: afterDays(30) })
+    expect(handedOn.used).toEqual(stayed.used)
+    expect(handedOn.likely.at.getTime()).toBeLessThan(stayed.likely.at.getTime())
   })
 })
 
-describe('what is told beside the window', () => {
-  const flagsAt = (celsius: number, profile: Parameters<typeof windowOf>[0] = apple) =>
-    windowOf(profile, [stint(0, null, celsius)]).flags
-
-  it('says that bud break is not counted, for wood that has buds to break', () => {
-    expect(flagsAt(2)).toEqual(['bud-break-not-counted'])
-    expect(flagsAt(5, citrus_budwood)).toEqual([])
-  })
-
-  it('asks to look at apple that has been at −18 °C, at once', () => {
-    expect(flagsAt(-18)).toContain('inspect-after-frost')
-    expect(flagsAt(-17.9)).not.toContain('inspect-after-frost')
-  })
-
-  it('warns of evergreen wood kept colder than suits it', () => {
-    expect(flagsAt(5.9, avocado)).toContain('too-cold-for-evergreen')
-    expect(flagsAt(6, avocado)).not.toContain('too-cold-for-evergreen')
-  })
-
-  it('says when the model is stretched', () => {
-    expect(flagsAt(30)).not.toContain('outside-model-range')
-    expect(flagsAt(30.1)).toContain('outside-model-range')
-    expect(flagsAt(-2)).not.toContain('outside-model-range')
-    expect(flagsAt(-2.1)).toContain('outside-model-range')
-  })
-
-  it('says when the plant is not in the table', () => {
-    const { profile, isFallback } = storageProfileFor('medlar')
-    expect(isFallback).toBe(true)
-    expect(flagsAt(2, profile)).toContain('unknown-group')
-  })
-
-  it('says when a temperature is only assumed', () => {
-    const assumed = windowOf(apple, [stint(0, null, { low: 2, mid: 4.5, high: 8 }, 'assumed')])
-    expect(assumed.flags).toContain('temperature-assumed')
-    expect(assumed.evidence.basis).toBe('C')
-  })
-
-  it('does not make a hole of the six hours that a journey takes', () => {
-    const journey = windowOf(apple, [stint(0, 10, 2, 'logger'), stint(10.25, null, 2, 'logger')])
-    expect(journey.flags).toEqual(['bud-break-not-counted'])
-    expect(journey.evidence.basis).toBe('A')
-    const longer = windowOf(apple, [stint(0, 10, 2, 'logger'), stint(10 + 6.01 / 24, null, 2, 'logger')])
-    expect(longer.flags).toContain('gap-in-record')
-    expect(longer.evidence.basis).toBe('C')
-  })
-
-  it('calls the evidence A with a logger and a storage trial, B with typed readings, C by convention', () => {
-    expect(windowOf(grape, [stint(0, null, 1, 'logger')]).evidence).toMatchObject({
-      grade: 'good',
-      basis: 'A',
+describe('the time between two stints', () => {
+  it('is a straight line from one temperature to the other up to six hours', () => {
+    const sixHours = windowOf(apple, [stint(0, 10, 0), stint(10.25, null, 12)], { asOf: afterDays(10.25) })
+    const byTheHour = Array.from({ length: 6 }, (_, hour) =>
+      stint(10 + hour / 24, 10 + (hour + 1) / 24, 1 + 2 * hour),
+    )
+    const spelledOut = windowOf(apple, [stint(0, 10, 0), ...byTheHour, stint(10.25, null, 12)], {
+      asOf: afterDays(10.25),
     })
-    expect(windowOf(grape, [stint(0, null, 1)]).evidence).toMatchObject({ basis: 'B' })
-    expect(windowOf(storageProfiles.walnut, [stint(0, null, 1, 'logger')]).evidence.basis).toBe('B')
-    expect(windowOf(pear, [stint(0, null, 1, 'logger')]).evidence.basis).toBe('C')
-    expect(windowOf(grape, [stint(0, null, 1)]).evidence.sources).toEqual(['ijsar2018', 'wample', 'alley'])
+    expect(sixHours).toEqual(spelledOut)
+  })
+
+  it('is a place nobody has read from then on', () => {
+    const history = (hours: number) => [stint(0, 10, 0), stint(10 + hours / 24, null, 0)]
+    const bridged = daysOf(windowOf(apple, history(6)))
+    const holed = daysOf(windowOf(apple, history(6.01)))
+    expect(bridged).toEqual(daysOf(windowOf(apple, [stint(0, null, 0)])))
+    expect(holed.early).toBeLessThan(bridged.early - 1)
+  })
+
+  it('is as weakly known as the weaker of the two', () => {
+    const known = (after: 'logger' | 'typed' | 'assumed') =>
+      windowOf(grape, [stint(0, 10, 2, 'logger'), stint(10.1, null, 2, after)]).evidence.basis
+    expect(known('logger')).toBe('A')
+    expect(known('typed')).toBe('B')
+    expect(known('assumed')).toBe('C')
+  })
+})
+
+describe('the buds when the wood was cut', () => {
+  const pearAt = (budStage: number) => windowOf(pear, [stint(0, null, 6)], { budStage })
+
+  it('leave less time the further they had come', () => {
+    const days = [0, 1, 3].map((stage) => daysOf(pearAt(stage)).likely)
+    expect(days).toEqual(days.toSorted((a, b) => b - a))
+    expect(new Set(days).size).toBe(3)
+  })
+
+  it('leave no time at all from green tip on, and it is said', () => {
+    const window = pearAt(7)
+    for (const run of ['early', 'likely', 'late'] as const) {
+      expect(window[run]).toEqual({ at: cutAt, limitedBy: 'bud-break' })
+    }
+    expect(window.flags).toContain('buds-open-at-cut')
+    expect(pearAt(3).flags).not.toContain('buds-open-at-cut')
+  })
+
+  it('rest again after the season, and are taken to be tight when nobody noted them', () => {
+    expect(pearAt(97)).toEqual(pearAt(0))
+    expect(windowOf(pear, [stint(0, null, 6)])).toEqual(pearAt(0))
+  })
+
+  it('do not matter for wood cut in leaf', () => {
+    const summer = storageProfiles.summer_budwood
+    expect(windowOf(summer, [stint(0, null, 4)], { budStage: 39 })).toEqual(
+      windowOf(summer, [stint(0, null, 4)]),
+    )
   })
 })
 
@@ -206,6 +235,18 @@ describe('what is refused', () => {
     })
   })
 
+  it('refuses buds at a stage that the scale does not have', () => {
+    for (const budStage of [-1, 100, 1.5, Number.NaN]) {
+      expect(refusalOf({ budStage })).toEqual({ kind: 'refused', reason: 'not-a-bud-stage', budStage })
+    }
+  })
+
+  it('refuses a day so far off that no limit could be told after it', () => {
+    const farthest = new Date(8.64e15)
+    expect(refusalOf({ asOf: farthest })).toMatchObject({ reason: 'not-a-date' })
+    expect(refusalOf({ cutAt: new Date(-8.64e15) })).toMatchObject({ reason: 'not-a-date' })
+  })
+
   it('refuses a range whose low end is above its high end', () => {
     const stints = [stint(0, null, { low: 8, mid: 4, high: 2 })]
     expect(refusalOf({ stints })).toMatchObject({ reason: 'temperature-out-of-order', stint: 0 })
@@ -217,112 +258,5 @@ describe('what is refused', () => {
     expect(refusalOf({ asOf: never })).toMatchObject({ reason: 'not-a-date' })
     const stints = [{ from: cutAt, to: never, celsius: steady(2), basis: 'typed' as const }]
     expect(refusalOf({ stints })).toEqual({ kind: 'refused', reason: 'not-a-date', stint: 0 })
-  })
-})
-
-describe('whatever the history', () => {
-  const profiles = fc.constantFrom(...Object.values(storageProfiles))
-  const celsius = fc.double({ min: -20, max: 35, noNaN: true })
-  const range = fc.tuple(celsius, celsius, celsius).map((values) => {
-    const [low = 0, mid = 0, high = 0] = values.toSorted((a, b) => a - b)
-    return { low, mid, high }
-  })
-  /** Stays of some days, one after the other, some with a gap before them. */
-  const histories = fc
-    .array(fc.record({ gap: fc.integer({ min: 0, max: 3 }), days: fc.integer({ min: 1, max: 60 }), range }), {
-      maxLength: 6,
-    })
-    .map((stays) => {
-      let day = 0
-      return stays.map((stay) => {
-        const from = day + stay.gap
-        day = from + stay.days
-        return stint(from, day, stay.range)
-      })
-    })
-  const days = fc.integer({ min: 0, max: 400 })
-
-  it('comes early no later than likely, and likely no later than late, and is never without a number', () => {
-    fc.assert(
-      fc.property(profiles, histories, days, (profile, stints, asOfDay) => {
-        const window = windowOf(profile, stints, { asOf: afterDays(asOfDay) })
-        const { early, likely, late } = daysOf(window)
-        expect(early).toBeGreaterThan(0)
-        expect(likely).toBeGreaterThanOrEqual(early)
-        expect(late).toBeGreaterThanOrEqual(likely)
-        expect(Number.isFinite(late)).toBe(true)
-        expect(window.used.reserve).toBeGreaterThanOrEqual(0)
-        expect(Number.isFinite(window.used.reserve)).toBe(true)
-      }),
-    )
-  })
-
-  it('says the same when a stint is recorded as two', () => {
-    fc.assert(
-      fc.property(
-        profiles,
-        histories,
-        fc.nat(),
-        fc.double({ min: 0, max: 1, noNaN: true }),
-        (profile, stints, which, share) => {
-          fc.pre(stints.length > 0)
-          const at = which % stints.length
-          const split = stints.flatMap((stay, i) => {
-            if (i !== at || !stay.to) return [stay]
-            const middle = new Date(
-              stay.from.getTime() + Math.round(share * (stay.to.getTime() - stay.from.getTime())),
-            )
-            return [
-              { ...stay, to: middle },
-              { ...stay, from: middle },
-            ]
-          })
-          const asOf = afterDays(50)
-          const whole = windowOf(profile, stints, { asOf })
-          const parts = windowOf(profile, split, { asOf })
-          for (const run of ['early', 'likely', 'late'] as const) {
-            expect(Math.abs(parts[run].at.getTime() - whole[run].at.getTime())).toBeLessThanOrEqual(1)
-          }
-          expect(parts.used.reserve).toBeCloseTo(whole.used.reserve, 9)
-          expect(parts.flags).toEqual(whole.flags)
-          expect(parts.evidence).toEqual(whole.evidence)
-        },
-      ),
-    )
-  })
-
-  it('never keeps longer for having been warmer', () => {
-    fc.assert(
-      fc.property(
-        profiles,
-        histories,
-        fc.nat(),
-        fc.double({ min: 0, max: 15, noNaN: true }),
-        (profile, stints, which, warmer) => {
-          fc.pre(stints.length > 0)
-          const at = which % stints.length
-          const warmed = stints.map((stay, i) => {
-            if (i !== at) return stay
-            const { low, mid, high } = stay.celsius
-            return { ...stay, celsius: { low: low + warmer, mid: mid + warmer, high: high + warmer } }
-          })
-          const before = daysOf(windowOf(profile, stints))
-          const after = daysOf(windowOf(profile, warmed))
-          expect(after.early).toBeLessThanOrEqual(before.early)
-          expect(after.likely).toBeLessThanOrEqual(before.likely)
-          expect(after.late).toBeLessThanOrEqual(before.late)
-        },
-      ),
-    )
-  })
-
-  it('gives the same window on any day as long as the last stint is open', () => {
-    fc.assert(
-      fc.property(profiles, range, days, (profile, celsiusRange, asOfDay) => {
-        const stints = [stint(0, null, celsiusRange)]
-        const today = windowOf(profile, stints, { asOf: afterDays(asOfDay) })
-        expect(daysFromCut(today.likely.at)).toBe(daysOf(windowOf(profile, stints)).likely)
-      }),
-    )
   })
 })

@@ -4,6 +4,7 @@ import { longDay } from '#app/_ui/dates.ts'
 import { ActionForm } from '#app/_ui/form/action-form.tsx'
 import { Hidden } from '#app/_ui/form/hidden.tsx'
 import { SubmitButton } from '#app/_ui/form/submit-button.tsx'
+import { TextField } from '#app/_ui/form/text-field.tsx'
 import { PublicFrame } from '#app/_ui/public-frame.tsx'
 import { Refusal } from '#app/_ui/refusal.tsx'
 import { signOutAction } from '#app/(public)/sign-in/actions.ts'
@@ -15,11 +16,12 @@ import { roleMeanings, roleWords } from '#lib/people/role-words.ts'
 import type { InvitationView } from '#lib/people/view.ts'
 import { acceptInvitationAction } from './actions.ts'
 
-// The address is the key to the door: it goes into no index and is told to no other site.
+// The address is the key to the door: it goes into no index. Not "no-referrer": without script the browser would
+// then hide where the form comes from, and the server takes no form of unknown origin.
 export const metadata: Metadata = {
   title: 'Join a group',
   robots: { index: false, follow: false },
-  referrer: 'no-referrer',
+  referrer: 'same-origin',
 }
 
 export default async function JoinPage(props: PageProps<'/join/[token]'>) {
@@ -90,10 +92,19 @@ function Entrance({ token, invitation, login }: OpenProps) {
     )
   }
   return (
-    <ActionForm action={acceptInvitationAction} label="Join">
+    <ActionForm action={acceptInvitationAction} values={{ displayName: login.displayName }} label="Join">
       <Hidden name="token" value={token} />
+      {!invitation.memberName && (
+        <TextField
+          name="displayName"
+          label="Your name"
+          help="As the group knows you; every member sees it."
+          maxLength={80}
+          autoComplete="name"
+        />
+      )}
       <SubmitButton pending="Joining" block>
-        Join as {login.displayName}
+        Join the group
       </SubmitButton>
     </ActionForm>
   )

@@ -186,7 +186,7 @@ function ofWood(
             green.
           </p>
         ),
-        href: `/g/${slug}/wood?state=soon`,
+        href: `/g/${slug}/wood?state=urgent`,
         label: 'See the wood',
       }
     case 'wood-in-hand':

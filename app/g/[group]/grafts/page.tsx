@@ -40,7 +40,7 @@ export default async function GraftsPage(props: PageProps<'/g/[group]/grafts'>) 
     <GroupPage context={context} current="grafts">
       <PageHead
         title={name ? `Grafts of ${name}` : 'My grafts'}
-        meta={`${longDay(today)}. ${counted(standing.length, 'batch', 'batches')}, ${due.length} with a look due.`}
+        meta={`${longDay(today)}. ${counted(standing.length, 'batch', 'batches')}, ${due.length > 0 ? `${due.length} with a look due` : 'no look due'}.`}
         acts={
           <ActionLink href={newPath} kind={due.length > 0 ? 'second' : 'first'}>
             Record a graft or cutting
@@ -75,13 +75,15 @@ export default async function GraftsPage(props: PageProps<'/g/[group]/grafts'>) 
         </Section>
       )}
       {standing.length === 0 && (
-        <Empty
-          title="No grafts or cuttings on record"
-          action={<ActionLink href={newPath}>Record one</ActionLink>}
-        >
-          They usually come in March and April, after the swap. Record a batch when it is made: what, on what,
-          how many. We ask for a first look some weeks later.
-        </Empty>
+        <Section title="On record" id="none">
+          <Empty
+            title="No grafts or cuttings on record"
+            action={<ActionLink href={newPath}>Record one</ActionLink>}
+          >
+            They usually come in March and April, after the swap. Record a batch when it is made: what, on
+            what, how many. We ask for a first look some weeks later.
+          </Empty>
+        </Section>
       )}
       {withdrawn.length > 0 && (
         <details>

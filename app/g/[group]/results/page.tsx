@@ -6,6 +6,7 @@ import { Filters } from '#app/_ui/filters.tsx'
 import { counted } from '#app/_ui/measures.ts'
 import { PageHead } from '#app/_ui/page-head.tsx'
 import { RateKey } from '#app/_ui/rate-dot.tsx'
+import { Section } from '#app/_ui/section.tsx'
 import { verdict } from '#app/g/[group]/results/_parts/rate-words.ts'
 import {
   type ResultsAddress,
@@ -131,21 +132,25 @@ function NothingYet({ slug, isNarrowed }: NothingYetProps) {
   if (isNarrowed) {
     const everything = { season: null, crop: null }
     return (
-      <Empty
-        title="Nothing of this"
-        action={<ActionLink href={resultsHref(slug, everything)}>Show everything</ActionLink>}
-      >
-        No batch on record fits both the season and the crop.
-      </Empty>
+      <Section title="Grafts and cuttings" id="none">
+        <Empty
+          title="Nothing of this"
+          action={<ActionLink href={resultsHref(slug, everything)}>Show everything</ActionLink>}
+        >
+          No batch on record fits both the season and the crop.
+        </Empty>
+      </Section>
     )
   }
   return (
-    <Empty
-      title="No results yet"
-      action={<ActionLink href={`/g/${slug}/grafts`}>Record a graft or cutting</ActionLink>}
-    >
-      They come from what members say of their grafts and cuttings, usually from May on. An organiser can
-      bring in the sheets of earlier years with npm run import.
-    </Empty>
+    <Section title="Grafts and cuttings" id="none">
+      <Empty
+        title="No results yet"
+        action={<ActionLink href={`/g/${slug}/grafts`}>Record a graft or cutting</ActionLink>}
+      >
+        They come from what members say of their grafts and cuttings, usually from May on. An organiser can
+        bring in the sheets of earlier years with npm run import.
+      </Empty>
+    </Section>
   )
 }

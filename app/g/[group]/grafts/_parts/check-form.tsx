@@ -55,20 +55,18 @@ export function CheckForm({ slug, attempt, today, corrects }: CheckFormProps) {
       {corrects && <Hidden name="supersedesId" value={corrects.id} />}
       <DateField name="checkedOn" label="Day of the look" min={attempt.madeOn} max={today} today={today} />
       <div className="stack">
+        <p className="help">
+          Not known: never used after all, lost from sight, or the label is gone. It is not counted as a
+          failure.
+        </p>
         <NumberField
           name="alive"
-          label={living === 'rooted' ? 'Rooted' : 'Alive: green or growing'}
+          label={living === 'rooted' ? 'Rooted' : 'Alive'}
           max={attempt.pieces}
           inLine
         />
         <NumberField name="dead" label="Dead" max={attempt.pieces} inLine />
-        <NumberField
-          name="unknown"
-          label="Not known"
-          help="Never used after all, lost from sight, or the label is gone. Not a failure."
-          max={attempt.pieces}
-          inLine
-        />
+        <NumberField name="unknown" label="Not known" max={attempt.pieces} inLine />
         <LiveTotal names={counts} label={`Must come to ${attempt.pieces}`} must={attempt.pieces} />
       </div>
       <Causes isOpen={(corrects?.causes.length ?? 0) > 0} most={attempt.pieces} />

@@ -142,12 +142,14 @@ async function OfOwn({ context, slug, grower }: PartProps) {
   ])
   if (varieties.length === 0) {
     return (
-      <Empty
-        title="The group has no varieties yet"
-        action={<ActionLink href={`/g/${slug}/varieties`}>See the varieties</ActionLink>}
-      >
-        A graft needs the name of a variety. An organiser, steward or helper adds the names.
-      </Empty>
+      <Section title="Varieties" id="varieties">
+        <Empty
+          title="The group has no varieties yet"
+          action={<ActionLink href={`/g/${slug}/varieties`}>See the varieties</ActionLink>}
+        >
+          A graft needs the name of a variety. An organiser, steward or helper adds the names.
+        </Empty>
+      </Section>
     )
   }
   return (

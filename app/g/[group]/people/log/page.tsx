@@ -3,6 +3,7 @@ import Link from 'next/link'
 import { displayCode } from '#app/_ui/code.tsx'
 import { instantWords } from '#app/_ui/dates.ts'
 import { Empty } from '#app/_ui/empty.tsx'
+import { VarietyName } from '#app/_ui/name.tsx'
 import { PageHead } from '#app/_ui/page-head.tsx'
 import { Refusal } from '#app/_ui/refusal.tsx'
 import { memberContext } from '#lib/access/context.ts'
@@ -35,12 +36,18 @@ function Subject({ slug, entry }: { readonly slug: string; readonly entry: LogEn
   const [kind = '', id = ''] = entry.subject.split(':')
   const place = places[kind]
   const code = kind === 'lot' || kind === 'tree' ? displayCode(id) : null
-  const label = entry.subjectName ?? (code ? `${kind} ${code}` : kind)
-  if (!place || !id) return label
+  if (!place || !id) return null
   return (
-    <Link href={`/g/${slug}/${place}/${id}`} prefetch={false}>
-      {label}
-    </Link>
+    <>
+      ,{' '}
+      <Link href={`/g/${slug}/${place}/${id}`} prefetch={false}>
+        {kind === 'variety' && entry.subjectName ? (
+          <VarietyName name={entry.subjectName} />
+        ) : (
+          (entry.subjectName ?? (code ? `${kind} ${code}` : kind))
+        )}
+      </Link>
+    </>
   )
 }
 
@@ -80,7 +87,9 @@ function Log({ slug, page, timeZone }: LogProps) {
         {page.entries.map((entry) => (
           <li key={entry.id} className="stack-s">
             <p>
-              <b>{inWords(entry.action)}</b>, <Subject slug={slug} entry={entry} />
+              <b>{inWords(entry.action)}</b>
+              <Subject slug={slug} entry={entry} />
+              {entry.detail && `; ${entry.detail}`}
             </p>
             <p className="note">
               <time dateTime={entry.at.toISOString()}>{instantWords(entry.at, timeZone)}</time>, {entry.who}

@@ -155,7 +155,7 @@ function Narrow({ slug, catalogue, address }: OfCatalogue & { readonly address: 
           label="Find a variety, a crop or a lot code"
           defaultValue={address.search}
         />
-        <button type="submit" className="btn second">
+        <button type="submit" className="btn second min-h-12">
           Find
         </button>
         {address.search !== undefined && (

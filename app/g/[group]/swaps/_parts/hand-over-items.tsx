@@ -25,6 +25,7 @@ export interface AtTheTable {
 }
 
 interface ClaimFormProps {
+  readonly className?: string
   readonly action: FormAction
   readonly label: string
   readonly claim: ClaimView
@@ -33,9 +34,9 @@ interface ClaimFormProps {
 }
 
 /** A form about one claim, which comes back to the person's page. */
-function ClaimForm({ action, label, claim, place, children }: ClaimFormProps) {
+function ClaimForm({ action, label, claim, place, className = 'stack', children }: ClaimFormProps) {
   return (
-    <ActionForm action={action} className="stack" label={label}>
+    <ActionForm action={action} className={className} label={label}>
       <Hidden name="group" value={place.slug} />
       <Hidden name="swap" value={place.swapId} />
       <Hidden name="member" value={place.memberId} />
@@ -198,6 +199,7 @@ export function SettledItem({ claim, place, timeZone, mayUndo }: SettledItemProp
       {claim.status === 'handed_over' && mayUndo && (
         <ClaimForm
           action={undoHandOverAction}
+          className="[&_button]:min-h-14"
           label={`Undo the hand-over of ${quoted(claim.varietyName)}`}
           claim={claim}
           place={place}

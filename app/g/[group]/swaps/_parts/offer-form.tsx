@@ -11,7 +11,7 @@ import { Tick } from '#app/_ui/form/pick-group.tsx'
 import { SubmitButton } from '#app/_ui/form/submit-button.tsx'
 import { TextField } from '#app/_ui/form/text-field.tsx'
 import { counted } from '#app/_ui/measures.ts'
-import { VarietyName } from '#app/_ui/name.tsx'
+import { quoted, VarietyName } from '#app/_ui/name.tsx'
 import { Section } from '#app/_ui/section.tsx'
 import { offerLotsAction } from '#app/g/[group]/swaps/actions.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
@@ -36,7 +36,7 @@ export function OfferForm({ slug, swapId, lots, today, mayOverride }: OfferFormP
       </Empty>
     )
   }
-  const inOrder = [...lots].sort((a, b) => a.commonName.localeCompare(b.commonName, 'en'))
+  const inOrder = [...lots].sort((a, b) => orderKey(a).localeCompare(orderKey(b), 'en'))
   const crops = [...new Set(inOrder.map((lot) => lot.commonName))]
   return (
     <ActionForm action={offerLotsAction} label="Offer lots">
@@ -76,6 +76,8 @@ export function OfferForm({ slug, swapId, lots, today, mayOverride }: OfferFormP
   )
 }
 
+const orderKey = (lot: OfferableLot) => `${lot.commonName} ${lot.varietyName} ${lot.code}`
+
 interface OfferRowProps {
   readonly lot: OfferableLot
   readonly at: number
@@ -86,34 +88,43 @@ function OfferRow({ lot, at, today }: OfferRowProps) {
   const suggested = suggestShares(lot.inStore)
   const name = `offers.${at}`
   return (
-    <li className="grid items-end gap-x-6 gap-y-3 desk:grid-cols-[minmax(0,1.4fr)_auto_auto_minmax(0,1fr)]">
-      <Tick
-        name={`${name}.lotId`}
-        value={lot.lotId}
-        label={
-          <>
-            <VarietyName name={lot.varietyName} /> <span className="code">{displayCode(lot.code)}</span>
-          </>
-        }
-        note={`${counted(lot.inStore, 'stick')} in store, cut ${recordedDay(lot.cutOn, today)}`}
-      />
-      <NumberField
-        name={`${name}.sticksPerShare`}
-        label="Sticks a share"
-        min={1}
-        max={100}
-        stepper={false}
-        defaultValue={suggested?.sticksPerShare}
-      />
-      <NumberField
-        name={`${name}.shares`}
-        label="Shares"
-        min={1}
-        max={5000}
-        stepper={false}
-        defaultValue={suggested?.shares}
-      />
-      <TextField name={`${name}.note`} label="Table and bag" maxLength={120} />
+    <li>
+      <fieldset className="grid grid-cols-2 items-end gap-x-6 gap-y-3 desk:grid-cols-[minmax(0,1.4fr)_auto_auto_minmax(0,1fr)]">
+        <legend className="vh">
+          {quoted(lot.varietyName)} {displayCode(lot.code)}
+        </legend>
+        <div className="col-span-2 desk:col-span-1">
+          <Tick
+            name={`${name}.lotId`}
+            value={lot.lotId}
+            label={
+              <>
+                <VarietyName name={lot.varietyName} /> <span className="code">{displayCode(lot.code)}</span>
+              </>
+            }
+            note={`${counted(lot.inStore, 'stick')} in store, cut ${recordedDay(lot.cutOn, today)}`}
+          />
+        </div>
+        <NumberField
+          name={`${name}.sticksPerShare`}
+          label="Sticks a share"
+          min={1}
+          max={100}
+          stepper={false}
+          defaultValue={suggested?.sticksPerShare}
+        />
+        <NumberField
+          name={`${name}.shares`}
+          label="Shares"
+          min={1}
+          max={5000}
+          stepper={false}
+          defaultValue={suggested?.shares}
+        />
+        <div className="col-span-2 desk:col-span-1">
+          <TextField name={`${name}.note`} label="Table and bag" maxLength={120} />
+        </div>
+      </fieldset>
     </li>
   )
 }

@@ -26,6 +26,9 @@ function Lines({ count, label }: { readonly count: number; readonly label: strin
   )
 }
 
+/** A column for paper and a wide screen; on a phone it stands under the name. */
+const wide = 'hidden desk:table-cell print:table-cell'
+
 interface ClaimTableProps {
   readonly claims: readonly ClaimView[]
   readonly caption: string
@@ -41,8 +44,16 @@ function ClaimTable({ claims, caption, showsPerson }: ClaimTableProps) {
         <tr>
           <th scope="col">Given</th>
           <th scope="col">{showsPerson ? 'Person' : 'Variety'}</th>
-          {!showsPerson && <th scope="col">Lot</th>}
-          {!showsPerson && <th scope="col">Where</th>}
+          {!showsPerson && (
+            <th className={wide} scope="col">
+              Lot
+            </th>
+          )}
+          {!showsPerson && (
+            <th className={wide} scope="col">
+              Where
+            </th>
+          )}
           <th scope="col" className="r">
             Sticks
           </th>
@@ -55,15 +66,15 @@ function ClaimTable({ claims, caption, showsPerson }: ClaimTableProps) {
               <Box isDone={claim.status === 'handed_over'} />
             </td>
             <th scope="row">
-              {showsPerson ? claim.memberName : <VarietyName name={claim.varietyName} />}
+              {showsPerson ? claim.memberName : <LotInWords claim={claim} />}
               {claim.isHeld && <b> On hold: do not hand over</b>}
             </th>
             {!showsPerson && (
-              <td>
+              <td className={wide}>
                 <LotCode code={claim.code} />
               </td>
             )}
-            {!showsPerson && <td>{claim.note}</td>}
+            {!showsPerson && <td className={wide}>{claim.note}</td>}
             <td className="r">{claim.sticks}</td>
           </tr>
         ))}
@@ -71,13 +82,23 @@ function ClaimTable({ claims, caption, showsPerson }: ClaimTableProps) {
       <tfoot>
         <tr>
           <td />
-          <th scope="row" colSpan={showsPerson ? 1 : 3}>
-            All
-          </th>
+          <th scope="row">All</th>
+          {!showsPerson && <td className={wide} colSpan={2} />}
           <td className="r">{sticks}</td>
         </tr>
       </tfoot>
     </table>
+  )
+}
+
+function LotInWords({ claim }: { readonly claim: ClaimView }) {
+  return (
+    <>
+      <VarietyName name={claim.varietyName} />
+      <span className="block desk:hidden print:hidden">
+        <LotCode code={claim.code} /> {claim.note !== null && <span className="soft">{claim.note}</span>}
+      </span>
+    </>
   )
 }
 

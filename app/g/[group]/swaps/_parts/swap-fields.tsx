@@ -17,9 +17,21 @@ export function SwapFields({ timeZone }: { readonly timeZone: string }) {
           Claims close some days before, so that there is time to pack. Times are {zone} time.
         </p>
         <DateField name="claimsOpenOn" label="Claims open on" />
-        <TextField name="claimsOpenTime" label="at" type="time" width="short" help="Such as 08:00." />
+        <TextField
+          name="claimsOpenTime"
+          label="Claims open at"
+          type="time"
+          width="short"
+          help="Such as 08:00."
+        />
         <DateField name="claimsCloseOn" label="Claims close on" />
-        <TextField name="claimsCloseTime" label="at" type="time" width="short" help="Such as 18:00." />
+        <TextField
+          name="claimsCloseTime"
+          label="Claims close at"
+          type="time"
+          width="short"
+          help="Such as 18:00."
+        />
       </fieldset>
       <fieldset className="stack">
         <legend className="lab">Limits</legend>

@@ -1,14 +1,19 @@
 import { labelDay } from '#app/_ui/dates.ts'
+import type { IdentityBasis } from '#lib/platform/generated/enums.ts'
 import type { CatalogueRow } from '#lib/swaps/view.ts'
-import { identityWords } from '#lib/trees/identity.ts'
 
-const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1)
-
-/** How the name is known: "Fruited true", with a doubt where there is one. */
-export function nameInWords({ identity, nameCertainty }: CatalogueRow): string {
-  const known = identity === 'unknown' ? 'Nobody knows how it was named' : capital(identityWords[identity])
-  return nameCertainty === 'disputed' ? `${known}, name disputed` : known
+const namedBy: Readonly<Record<IdentityBasis, string>> = {
+  dna: 'Name confirmed by DNA',
+  expert: 'Named by an expert',
+  fruited_true: 'Fruited true',
+  nursery_tag: 'Named from a nursery tag',
+  donor_word: 'Named on the donor’s word',
+  unknown: 'Nobody knows how it was named',
 }
+
+/** How the name is known, with a doubt where there is one. */
+export const nameInWords = ({ identity, nameCertainty }: CatalogueRow): string =>
+  nameCertainty === 'disputed' ? `${namedBy[identity]}, name disputed` : namedBy[identity]
 
 /** What was seen of the limb's health. Never a promise. */
 export function healthInWords({ seenInLeafOn, healthNote }: CatalogueRow): string {

@@ -55,14 +55,15 @@ export default async function TreePage(props: PageProps<'/g/[group]/trees/[code]
       {tree.note && <p className="read whitespace-pre-line">{tree.note}</p>}
       <div className="cols tree-cols">
         <Section title="Limbs, from the ground up" id="limbs">
-          <LimbTable slug={slug} tree={tree} today={today} inches={person.inches} />
+          <LimbTable
+            slug={slug}
+            tree={tree}
+            today={today}
+            inches={person.inches}
+            mayHold={can(actor, 'place-holds')}
+          />
           <div className="acts">
             {tree.mayEdit && !tree.goneOn && <ActionLink href={`${path}/limb`}>Add a limb</ActionLink>}
-            {can(actor, 'place-holds') && (
-              <Link className="tap" href={`/g/${slug}/health`} prefetch={false}>
-                Health holds
-              </Link>
-            )}
           </div>
           {!tree.mayEdit && (
             <p className="note">{tree.keeper.name}, stewards and organisers can change this.</p>

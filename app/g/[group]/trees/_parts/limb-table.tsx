@@ -14,6 +14,7 @@ interface LimbTableProps {
   readonly tree: TreeView
   readonly today: CivilDate
   readonly inches: boolean
+  readonly mayHold: boolean
 }
 
 /** The limbs in order from the ground up: a table on a desk, a ruled list on a phone. */
@@ -41,7 +42,7 @@ export function LimbTable(props: LimbTableProps) {
                 <th scope="row">
                   <Name slug={props.slug} limb={limb} />
                   <Known limb={limb} today={props.today} />
-                  <ChangeLink slug={props.slug} tree={props.tree} limb={limb} />
+                  <LimbLinks slug={props.slug} tree={props.tree} limb={limb} mayHold={props.mayHold} />
                 </th>
                 <td>
                   <Where limb={limb} inches={props.inches} />
@@ -72,7 +73,7 @@ export function LimbTable(props: LimbTableProps) {
               <CameFrom slug={props.slug} limb={limb} today={props.today} />
             </p>
             <Known limb={limb} today={props.today} />
-            <ChangeLink slug={props.slug} tree={props.tree} limb={limb} />
+            <LimbLinks slug={props.slug} tree={props.tree} limb={limb} mayHold={props.mayHold} />
           </li>
         ))}
       </ol>
@@ -116,19 +117,30 @@ function Known({ limb, today }: Pick<LimbProps, 'limb' | 'today'>) {
   )
 }
 
-interface ChangeLinkProps {
+interface LimbLinksProps {
   readonly slug: string
   readonly tree: TreeView
   readonly limb: LimbView
+  readonly mayHold: boolean
 }
 
-function ChangeLink({ slug, tree, limb }: ChangeLinkProps) {
-  if (!tree.mayEdit || tree.goneOn) return null
+/** What can be done with a limb, for those who may. */
+function LimbLinks({ slug, tree, limb, mayHold }: LimbLinksProps) {
+  const change = tree.mayEdit && !tree.goneOn
+  const hold = mayHold && !limb.goneOn && !limb.hold
+  if (!change && !hold) return null
   return (
-    <div>
-      <Link className="tap" href={`/g/${slug}/trees/${tree.code}/limb/${limb.limbId}`} prefetch={false}>
-        {limb.variety ? 'Change' : 'Name'} limb {limb.mark}
-      </Link>
+    <div className="flex flex-wrap gap-x-4">
+      {change && (
+        <Link className="tap" href={`/g/${slug}/trees/${tree.code}/limb/${limb.limbId}`} prefetch={false}>
+          {limb.variety ? 'Change' : 'Name'} limb {limb.mark}
+        </Link>
+      )}
+      {hold && (
+        <Link className="tap" href={`/g/${slug}/health/new?limb=${limb.limbId}`} prefetch={false}>
+          Hold limb {limb.mark}
+        </Link>
+      )}
     </div>
   )
 }

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { LotCode } from '#app/_ui/code.tsx'
+import { displayCode } from '#app/_ui/code.tsx'
 import { VarietyName } from '#app/_ui/name.tsx'
 import { PageHead } from '#app/_ui/page-head.tsx'
 import { cropWord } from '#app/g/[group]/wood/_parts/crop-word.ts'
@@ -20,11 +20,7 @@ export function LotFormHead({ slug, lot, title, meta }: LotFormHeadProps) {
       title={title}
       crumb={{
         href: lotHref(slug, lot.code),
-        label: (
-          <>
-            Lot <LotCode code={lot.code} />
-          </>
-        ),
+        label: `Lot ${displayCode(lot.code)}`,
       }}
       meta={
         <>

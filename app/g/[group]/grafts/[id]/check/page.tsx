@@ -24,7 +24,14 @@ export default async function CheckPage(props: PageProps<'/g/[group]/grafts/[id]
     <GroupPage context={context} current="grafts">
       <PageHead
         title={corrects ? 'Correct a look' : 'What did you see?'}
-        crumb={{ href: `/g/${slug}/grafts/${id}`, label: <AttemptTitle attempt={attempt} /> }}
+        crumb={{
+          href: `/g/${slug}/grafts/${id}`,
+          label: (
+            <span>
+              <AttemptTitle attempt={attempt} />
+            </span>
+          ),
+        }}
         meta={`${attempt.method.name}, made ${longDay(attempt.madeOn, context.today)}.`}
         lead={
           corrects

@@ -46,7 +46,7 @@ export default async function HandOverPage(props: PageProps<'/g/[group]/swaps/[i
       />
       <form method="get" action={to('hand-over')} className="flex flex-wrap items-end gap-3">
         <TextField name="search" type="search" label="Find a person by name" defaultValue={search} />
-        <button type="submit" className="btn second">
+        <button type="submit" className="btn second min-h-12">
           Find
         </button>
         {search !== undefined && <ActionLink href={to('hand-over')}>Everybody</ActionLink>}
@@ -81,8 +81,8 @@ function leftToDo(people: readonly HandOverPerson[]): string {
 function PersonRow({ person, href }: { readonly person: HandOverPerson; readonly href: string }) {
   const { claimsPromised, sticksPromised, sticksHandedOver } = person
   return (
-    <li>
-      <Link className="flex min-h-14 items-center text-lead font-medium" href={href} prefetch={false}>
+    <li className="flex flex-wrap items-center justify-between gap-x-6 py-2">
+      <Link className="inline-flex min-h-14 items-center text-lead font-medium" href={href} prefetch={false}>
         {person.name}
       </Link>
       <p className="soft">

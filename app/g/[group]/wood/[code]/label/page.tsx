@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
-import { LotCode } from '#app/_ui/code.tsx'
+import { displayCode } from '#app/_ui/code.tsx'
 import { Empty } from '#app/_ui/empty.tsx'
 import { BagSheets } from '#app/_ui/labels/bag-sheets.tsx'
 import { FlagSheets } from '#app/_ui/labels/flag-sheets.tsx'
@@ -36,11 +36,7 @@ export default async function LotLabelPage(props: PageProps<'/g/[group]/wood/[co
         title="Labels to print"
         crumb={{
           href,
-          label: (
-            <>
-              Lot <LotCode code={lot.code} />
-            </>
-          ),
+          label: `Lot ${displayCode(lot.code)}`,
         }}
         meta="One label for the bag, and a flag for every stick that is in it."
       />

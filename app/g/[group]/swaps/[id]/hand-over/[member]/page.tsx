@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { ActionLink } from '#app/_ui/action-link.tsx'
 import { clockTime } from '#app/_ui/dates.ts'
@@ -72,9 +73,9 @@ export default async function PersonAtTheTablePage(
       </p>
       <div className="bar-fixed">
         <LastSaved claim={settled[0]} timeZone={timeZone} />
-        <ActionLink href={list} block>
+        <Link className="btn second min-h-14 text-lead" href={list} prefetch={false}>
           Next person
-        </ActionLink>
+        </Link>
       </div>
     </GroupPage>
   )

@@ -71,11 +71,17 @@ export default async function WalkUpPage(props: PageProps<'/g/[group]/swaps/[id]
       {notice && <Notice>{notice}</Notice>}
       <form method="get" action={here} className="flex flex-wrap items-end gap-3">
         <TextField name="search" type="search" label="Lot code or variety" defaultValue={search} />
-        <button type="submit" className="btn second">
+        <button type="submit" className="btn second min-h-12">
           Find
         </button>
         {search !== undefined && <ActionLink href={here}>Another</ActionLink>}
       </form>
+      {!isShown && (
+        <p>
+          Type the code on the bag, or a part of the name. {counted(catalogue.found, 'lot')} are on the
+          tables.
+        </p>
+      )}
       {rows.length > 0 ? (
         <ul className="hand border-t-2 border-ink">
           {rows.map((row) => (
