@@ -46,7 +46,10 @@ function checkEnvironmentReaders(): void {
 const staticSteps: readonly (readonly [string, () => void | Promise<void>])[] = [
   ['Database client', ensureGenerated],
   ['Types of the routes', () => runQuietly([program('next', 'dist', 'bin', 'next'), 'typegen'])],
-  ['Style (biome)', () => runQuietly([program('@biomejs', 'biome', 'bin', 'biome'), 'ci', '--colors=off', '.'])],
+  [
+    'Style (biome)',
+    () => runQuietly([program('@biomejs', 'biome', 'bin', 'biome'), 'ci', '--colors=off', '.']),
+  ],
   ['Types (tsc)', () => runQuietly([program('typescript', 'bin', 'tsc'), '--noEmit', '-p', '.'])],
   ['Who imports whom', () => runQuietly([join(root, 'scripts', 'import-rules.mjs')])],
   ['What nothing uses (knip)', () => runQuietly([program('knip', 'bin', 'knip.js'), '--no-progress'])],

@@ -1,6 +1,7 @@
 import { spawn } from 'node:child_process'
 import { join } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
+import { ensureGenerated } from './generate.mjs'
 import { ensureInstalled, root } from './install.mjs'
 import { reportAndExit } from './steps.mjs'
 
@@ -8,11 +9,13 @@ import { reportAndExit } from './steps.mjs'
  * Puts the packages in if need be and then runs one of the TypeScript programs of this folder in a process of
  * its own, as the server does (`react-server` imports), with this one's arguments.
  * @param {string} program such as `start/start.ts`
- * @param {{ withDevelopment?: boolean, args?: readonly string[] }} [options]
+ * @param {{ withDevelopment?: boolean, withClient?: boolean, args?: readonly string[] }} [options] `withClient` also
+ *   writes the database client first, for programs that read it as they begin
  */
 export async function run(program, options = {}) {
   try {
     await ensureInstalled(options.withDevelopment ?? true)
+    if (options.withClient) await ensureGenerated()
   } catch (error) {
     reportAndExit(error)
   }
@@ -39,7 +42,7 @@ export async function run(program, options = {}) {
 // Called directly: the program is the first argument, and the rest are for it.
 if (process.argv[1] && fileURLToPath(import.meta.url) === process.argv[1]) {
   const [program = '', ...args] = process.argv.slice(2)
-  await run(program, { args })
+  await run(program, { args, withClient: true })
 }
 
 /**

@@ -12,7 +12,8 @@ interface EmptyProps {
 export function Empty({ title, children, action }: EmptyProps) {
   return (
     <div className="empty">
-      <h3>{title}</h3>
+      {/* No heading: it stands under any, and an outline with a gap helps nobody. */}
+      <p className="font-name text-h3">{title}</p>
       {typeof children === 'string' ? <p>{children}</p> : children}
       {action && <div className="acts">{action}</div>}
     </div>

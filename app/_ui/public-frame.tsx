@@ -6,12 +6,20 @@ interface PublicFrameProps {
   readonly group?: { readonly name: string; readonly slug?: string }
   /** A page under a plain top bar, for lists and the calculator. Without it: the gate, one narrow column. */
   readonly wide?: boolean
+  /** Somebody who is signed in is shown the way back to their groups instead of to signing in. */
+  readonly signedIn?: boolean
   readonly children: ReactNode
 }
 
 /** What stands around the pages that anyone may see: sign-in, joining, the landing page, public lists. */
-export function PublicFrame({ group, wide = false, children }: PublicFrameProps) {
-  return wide ? <WidePage group={group}>{children}</WidePage> : <Gate group={group}>{children}</Gate>
+export function PublicFrame({ group, wide = false, signedIn = false, children }: PublicFrameProps) {
+  return wide ? (
+    <WidePage group={group} signedIn={signedIn}>
+      {children}
+    </WidePage>
+  ) : (
+    <Gate group={group}>{children}</Gate>
+  )
 }
 
 interface PartProps {
@@ -19,7 +27,7 @@ interface PartProps {
   readonly children: ReactNode
 }
 
-function WidePage({ group, children }: PartProps) {
+function WidePage({ group, signedIn, children }: PartProps & { readonly signedIn: boolean }) {
   return (
     <div className="frame">
       <header className="top">
@@ -29,8 +37,8 @@ function WidePage({ group, children }: PartProps) {
         </Link>
         {group && <p className="group">{group.name}</p>}
         <p className="find">
-          <Link href="/sign-in" prefetch={false}>
-            Sign in
+          <Link href={signedIn ? '/g' : '/sign-in'} prefetch={false}>
+            {signedIn ? 'Your groups' : 'Sign in'}
           </Link>
         </p>
       </header>

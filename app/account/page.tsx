@@ -13,7 +13,7 @@ export const metadata: Metadata = { title: 'Your account' }
 export default async function AccountPage() {
   const { login } = await loginContext('/account')
   return (
-    <PublicFrame wide>
+    <PublicFrame wide signedIn>
       <PageHead title="Your account" crumb={{ href: '/g', label: 'Your groups' }} meta={login.email} />
       <Section title={login.hasPassword ? 'Change your password' : 'Set a password'} id="password">
         <p className="read">

@@ -1,4 +1,5 @@
 import { notFound, redirect } from 'next/navigation'
+import { connection } from 'next/server'
 import { cache } from 'react'
 import type { Actor, Role } from '#lib/access/actor.ts'
 import { type CurrentLogin, currentLogin } from '#lib/access/session.ts'
@@ -44,7 +45,10 @@ export const publicContext = (): { readonly db: Database; readonly baseUrl: stri
 })
 
 /** What kind of installation this is. */
-export const installation = cache((): Promise<Installation> => readInstallation(appDatabase().pool))
+export const installation = cache(async (): Promise<Installation> => {
+  await connection()
+  return readInstallation(appDatabase().pool)
+})
 
 /** Who is signed in; sends everybody else to sign in and come back to `backTo`. */
 export async function loginContext(

@@ -1,3 +1,4 @@
+import { connection } from 'next/server'
 import { appDatabase } from '#lib/platform/database/app-database.ts'
 import { readInstallation } from '#lib/platform/database/installation.ts'
 import { env } from '#lib/platform/env.ts'
@@ -8,6 +9,7 @@ import { readOutbox, type SentMail } from '#lib/platform/mail/outbox.ts'
  * sign-in links, that is in production over a group's own database.
  */
 export async function localOutbox(): Promise<SentMail[] | null> {
+  await connection()
   const { smtpUrl, isProduction } = env()
   const db = appDatabase()
   if (smtpUrl) return null

@@ -1,4 +1,5 @@
 import { cookies } from 'next/headers'
+import { connection } from 'next/server'
 import NextAuth, { getServerSession, type NextAuthOptions } from 'next-auth'
 import { encode } from 'next-auth/jwt'
 import CredentialsProvider from 'next-auth/providers/credentials'
@@ -88,6 +89,8 @@ export interface CurrentLogin {
 
 /** Who is signed in, read anew for each request, so that a session ended elsewhere ends here too; null when nobody. */
 export const currentLogin = cache(async (): Promise<CurrentLogin | null> => {
+  // Pages that ask who is there are made for each visit, never at build time.
+  await connection()
   const session = await getServerSession(options())
   if (!session?.loginId) return null
   const login = await appDatabase().prisma.login.findUnique({ where: { id: session.loginId } })

@@ -36,16 +36,19 @@ export const budShare = (
 
 /**
  * Buds after a stretch at one temperature (°C), between two times in hours since the cut. Chilling goes by whole hours
- * from the cut, each at the temperature it ends in, so that a stretch cut in two gives the same.
+ * from the cut, each at the temperature it ends in, so that a stretch cut in two gives the same. Once the group has
+ * all its chill, more makes no difference and is not reckoned.
  */
 export function advanceBuds(
-  { profile }: BudClock,
+  { profile, scenario }: BudClock,
   state: BudState,
   celsius: number,
   [from, to]: readonly [number, number],
 ): BudState {
+  const forcedHours = state.forcedHours + (to - from) * forcingShare(celsius, profile.forcingBaseC)
+  const isChilled = scenario.chilledAtCut + state.portions / profile.chillPortions >= 1
+  if (isChilled) return { ...state, forcedHours }
   const chillC = Math.min(Math.max(celsius, chillRangeC.low), chillRangeC.high)
   const { portions, intermediate } = advanceChill(state, chillC, Math.floor(to) - Math.floor(from))
-  const forcedHours = state.forcedHours + (to - from) * forcingShare(celsius, profile.forcingBaseC)
   return { portions, intermediate, forcedHours }
 }

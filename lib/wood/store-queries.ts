@@ -93,7 +93,7 @@ export interface StoreView {
   readonly mayKeep: boolean
 }
 
-const readingsShown = 30
+const readingsShown = 12
 const lotsShown = 300
 
 /** A store with what is in it and what was read there; null when the group has no such store. */

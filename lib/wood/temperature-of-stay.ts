@@ -25,46 +25,63 @@ export interface StayInStore {
 }
 
 const dayMs = 86_400_000
-/** A logger speaks for a stay when it wrote on at least this share of its days. */
-const loggedShare = 0.8
+/** A logger speaks for a stay when it was never silent for longer than this. */
+const longestSilenceMs = 4 * dayMs
 
-const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length
+const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0)
 const toHundredth = (value: number) => Math.round(value * 100) / 100
 
+/** Whether days stand so close together that none of the time between two instants is far from one. */
+function coversAll(days: readonly DayOfReadings[], fromMs: number, endMs: number): boolean {
+  const marks = [fromMs, ...days.map((day) => day.dayMs).sort((a, b) => a - b), endMs]
+  return marks.every((mark, i) => mark - (marks[i - 1] ?? mark) <= longestSilenceMs)
+}
+
 /**
- * The temperature to reckon with for one stay, °C, and how it is known. A logger that covered the stay gives its
- * mean. Otherwise the readings taken during the stay, together with what the keeper noted for the store, give the
- * lowest, the mean and the highest. With nothing read, the noted temperature stands alone, and without it the
- * range that is assumed for such a place. That a mean stands for a stay is a convention of this program.
+ * The mean of some readings, with two standard errors to either side, but never beyond the lowest and the highest
+ * of them: many readings tell the mean of a stay well, however much a fridge swings.
+ */
+function meanRange(values: readonly number[], lowest: number, highest: number): CelsiusRange {
+  const mid = sum(values) / values.length
+  const squares = sum(values.map((value) => (value - mid) ** 2))
+  const doubt = values.length < 2 ? 0 : 2 * Math.sqrt(squares / (values.length - 1) / values.length)
+  return {
+    low: toHundredth(Math.max(Math.min(lowest, mid), mid - doubt)),
+    mid: toHundredth(mid),
+    high: toHundredth(Math.min(Math.max(highest, mid), mid + doubt)),
+  }
+}
+
+/**
+ * The temperature to reckon with for one stay, °C, and how it is known. A logger that covered the stay stands alone;
+ * otherwise what the keeper noted for the store counts as one reading more. With nothing read, the noted temperature
+ * is taken as it stands, and without it the range that is assumed for such a place. That the mean of the daily means
+ * stands for a stay, and two standard errors for the doubt in it, are conventions of this program.
  */
 export function temperatureOfStay(
   stay: StayInStore,
   readings: readonly DayOfReadings[],
   asOf: Date,
 ): { readonly celsius: CelsiusRange; readonly basis: TemperatureBasis } {
+  const fromMs = stay.from.getTime()
   const endMs = (stay.to ?? asOf).getTime()
   const during = readings.filter(
-    (day) => day.storeId === stay.storeId && day.dayMs + dayMs > stay.from.getTime() && day.dayMs <= endMs,
+    (day) => day.storeId === stay.storeId && day.dayMs + dayMs > fromMs && day.dayMs <= endMs,
   )
-  const logged = during.filter((day) => day.isLogged)
-  const days = Math.max(1, (endMs - stay.from.getTime()) / dayMs)
-  if (logged.length > 0 && logged.length >= days * loggedShare) {
-    const celsius = toHundredth(mean(logged.map((day) => day.mean)))
-    return { celsius: { low: celsius, mid: celsius, high: celsius }, basis: 'logger' }
-  }
   if (during.length === 0) {
     return {
       celsius: assumedCelsius(stay.storeKind, stay.typedCelsius),
       basis: stay.typedCelsius === null ? 'assumed' : 'typed',
     }
   }
-  const noted = stay.typedCelsius === null ? [] : [stay.typedCelsius]
+  const isLogged = during.every((day) => day.isLogged) && coversAll(during, fromMs, endMs)
+  const noted = isLogged || stay.typedCelsius === null ? [] : [stay.typedCelsius]
   return {
-    celsius: {
-      low: Math.min(...noted, ...during.map((day) => day.lowest)),
-      mid: toHundredth(mean([...noted, ...during.map((day) => day.mean)])),
-      high: Math.max(...noted, ...during.map((day) => day.highest)),
-    },
-    basis: 'typed',
+    celsius: meanRange(
+      [...noted, ...during.map((day) => day.mean)],
+      Math.min(...noted, ...during.map((day) => day.lowest)),
+      Math.max(...noted, ...during.map((day) => day.highest)),
+    ),
+    basis: isLogged ? 'logger' : 'typed',
   }
 }

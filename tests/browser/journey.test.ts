@@ -48,7 +48,7 @@ async function addVarietyTreeAndStore(page: Page, name: string): Promise<void> {
   await pick(page, 'limbs.0.identity', 'fruited_true')
   await fill(page, 'place', 'by the gate')
   await press(page, 'Add the tree')
-  await page.getByText(name).first().waitFor()
+  await page.waitForURL(/\/trees\/[2-9A-Z]{6}/)
 
   await page.goto(`${group}/wood/stores/new`)
   await fill(page, 'name', `Fridge of ${name}`)
@@ -126,13 +126,13 @@ async function claimGiveBackAndClaimAgain(page: Page, swap: string, name: string
     .waitFor()
   await claim(page, swap, name, '2')
   await page.waitForURL('**claimed=**')
-  await page.getByText('You claimed 2 sticks').waitFor()
+  await page.getByText('You claimed 2 sticks').first().waitFor()
   await press(page, /^Give it back|^Give back/)
   await page.waitForURL('**given-back**')
   await claim(page, swap, name, '6')
   await page.waitForURL('**claimed=**')
   await page.goto(`${swap}?search=${encodeURIComponent(name)}`)
-  await page.getByText('You have some of this').waitFor()
+  await page.getByText('You claimed 6 sticks').first().waitFor()
 }
 
 async function handOverAll(page: Page, swap: string, person: string): Promise<void> {
@@ -151,7 +151,7 @@ async function graftAndLook(page: Page, name: string): Promise<void> {
   await page.locator('li', { hasText: name }).getByRole('link').last().click()
   await page.waitForURL('**lot=**')
   await page.locator('[name="method"]').first().waitFor({ state: 'attached' })
-  await chooseContaining(page, 'method', 'hip-and-tongue')
+  await pick(page, 'method', 'whip-and-tongue')
   await fill(page, 'pieces', '6')
   await fill(page, 'stock', 'MM106')
   await press(page, 'Save the batch')

@@ -50,7 +50,7 @@ export interface NaiveClocks {
 }
 
 /** The clocks of one run at the cut and after each hour; `celsiusOf` gives the temperature of an hour. */
-export function* naiveHours(
+function* naiveHours(
   { profile, packaging = 'sealed_bag', progress = 0 }: NaiveWood,
   name: ScenarioName,
   celsiusOf: (hour: number) => number,

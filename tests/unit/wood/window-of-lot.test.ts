@@ -151,12 +151,36 @@ describe('the temperature of a stay', () => {
     })
   })
 
-  test('spans what was read when a logger covered a part only', () => {
+  test('is the mean of a logger that wrote every third day, with two standard errors to either side', () => {
+    const everyThird = logged('fridge', '2027-01-11', 25, 2)
+      .filter((_, day) => day % 3 === 0)
+      .map((day, i) => ({ ...day, mean: i % 2 === 0 ? 1 : 3 }))
+    const { celsius, basis } = temperatureOfStay(open, everyThird, now)
+    // Nine days, five of 1 and four of 3 °C: mean 1.889, standard deviation 1.054, standard error 0.351.
+    expect(celsius).toEqual({ low: 1.19, mid: 1.89, high: 2.59 })
+    expect(basis).toBe('logger')
+  })
+
+  test('counts what the keeper noted as one reading more when a logger covered a part only', () => {
     const readings = logged('fridge', '2027-01-11', 5, 2)
+    // Five of 2 and one of 4 °C: mean 2.333, standard error 0.333.
     expect(temperatureOfStay(open, readings, now)).toEqual({
-      celsius: { low: 1, mid: 2.33, high: 4 },
+      celsius: { low: 1.67, mid: 2.33, high: 3 },
       basis: 'typed',
     })
+  })
+
+  test('never reaches beyond what was read', () => {
+    const [once] = logged('fridge', '2027-01-20', 1, 9)
+    const typed = once && { ...once, lowest: 9, highest: 9, isLogged: false }
+    expect(temperatureOfStay(open, typed ? [typed] : [], now).celsius).toEqual({ low: 4, mid: 6.5, high: 9 })
+  })
+
+  test('is one reading as it stands where nobody noted anything', () => {
+    const [once] = logged('fridge', '2027-01-20', 1, 9)
+    const typed = once && { ...once, isLogged: false }
+    const bare = { ...open, typedCelsius: null }
+    expect(temperatureOfStay(bare, typed ? [typed] : [], now).celsius).toEqual({ low: 9, mid: 9, high: 9 })
   })
 
   test('does not follow another store, or another time', () => {

@@ -6,7 +6,7 @@ import { PublicFrame } from '#app/_ui/public-frame.tsx'
 import { safePath } from '#lib/access/safe-path.ts'
 import { useLinkAction } from '../actions.ts'
 
-export const metadata: Metadata = { title: 'Sign in with your link', referrer: 'no-referrer' }
+export const metadata: Metadata = { title: 'Sign in with your link' }
 
 export default async function SignInLinkPage(props: PageProps<'/sign-in/link'>) {
   const { token, to } = await props.searchParams

@@ -135,6 +135,7 @@ function JustClaimed({ slug, catalogue, claimId }: OfCatalogue & { readonly clai
         swapId={catalogue.swap.id}
         claimId={claim.claimId}
         varietyName={row.varietyName}
+        code={row.code}
       />
     </Notice>
   )

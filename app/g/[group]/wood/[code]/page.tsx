@@ -56,7 +56,8 @@ export default async function LotPage(props: PageProps<'/g/[group]/wood/[code]'>
         title={<VarietyName name={lot.varietyName} />}
         crumb={{ href: `/g/${slug}/wood`, label: 'Wood' }}
         meta={<Origin slug={slug} view={view} today={today} />}
-        lead={<Standing view={view} today={today} />}
+        // An open hold says all that counts, right below.
+        lead={lot.hold ? undefined : <Standing view={view} today={today} />}
       />
       {notice && <Notice>{notice}</Notice>}
       <OpenHolds slug={slug} view={view} today={today} />
@@ -118,13 +119,6 @@ function Origin({ slug, view: { lot }, today }: OfLot & { readonly slug: string 
 }
 
 function Standing({ view: { lot, window, sums }, today }: OfLot): ReactNode {
-  if (lot.hold) {
-    return (
-      <>
-        <StateWord kind="hold" /> {lot.hold.reason}
-      </>
-    )
-  }
   if (sums.free + sums.promised === 0) return 'No sticks of it are left in a store.'
   if (window.kind === 'none') return sayNoWindow(window.why)
   return (

@@ -40,10 +40,13 @@ export function sayStanding(window: LotWindow, on: SaidOn): string {
   }
 }
 
-/** All three limits: "good to mid March, likely to early June, at most to mid September". */
+/** The limits in a row: "good to mid March, likely to early June, at most to mid September". */
 export function sayLimits(window: LotWindow, on: SaidOn): string {
   const said = (limit: CivilDate) => sayLimit(limit, window, on)
-  if (livesDays(on.cut, window) < shortLifeDays) return `likely limit ${said(window.likely)}`
+  if (livesDays(on.cut, window) < shortLifeDays) {
+    const isOver = window.state === 'test' || window.state === 'past'
+    return isOver ? 'past its likely limit' : `likely to keep for ${said(window.likely)}`
+  }
   return `good to ${said(window.early)}, likely to ${said(window.likely)}, at most to ${said(window.late)}`
 }
 

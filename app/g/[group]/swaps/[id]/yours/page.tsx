@@ -136,6 +136,7 @@ function ClaimItem({ slug, swap, said, memberId, claim }: ClaimItemProps) {
           swapId={swap.id}
           claimId={claim.claimId}
           varietyName={claim.varietyName}
+          code={claim.code}
           memberId={memberId}
         />
       )}

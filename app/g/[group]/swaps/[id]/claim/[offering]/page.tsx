@@ -138,7 +138,13 @@ function OwnClaim({ slug, swap, row }: OfOffer) {
         <b>You claimed {shareCount(mine.shares, row.sticksPerShare)}.</b> To change the number, give it back
         and claim again; somebody else may be quicker.
       </p>
-      <GiveBack slug={slug} swapId={swap.id} claimId={mine.claimId} varietyName={row.varietyName} />
+      <GiveBack
+        slug={slug}
+        swapId={swap.id}
+        claimId={mine.claimId}
+        varietyName={row.varietyName}
+        code={row.code}
+      />
     </div>
   )
 }
