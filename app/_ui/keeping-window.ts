@@ -1,6 +1,6 @@
-import { type CivilDate, civilDateIn, daysBetween } from '#lib/kernel/civil-date.ts'
+import { type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
 import { speakLimit, thirdOfMonth } from '#lib/viability/third-of-month.ts'
-import type { LimitingClock, ViabilityWindow } from '#lib/viability/viability-window.ts'
+import type { LimitingClock } from '#lib/viability/viability-window.ts'
 
 /** When wood stops being good, is likely at its limit, and is past: an envelope, never a percentage. */
 export interface KeepingWindow {
@@ -10,14 +10,6 @@ export interface KeepingWindow {
   /** Which clock sets the likely limit. */
   readonly limitedBy: LimitingClock
 }
-
-/** A computed window in days of the calendar where the group lives. */
-export const keepingWindowOf = (window: ViabilityWindow, timeZone: string): KeepingWindow => ({
-  early: civilDateIn(timeZone, window.early.at),
-  likely: civilDateIn(timeZone, window.likely.at),
-  late: civilDateIn(timeZone, window.late.at),
-  limitedBy: window.likely.limitedBy,
-})
 
 /** A clock as it is named in a sentence. */
 export const clockWords: Record<LimitingClock, string> = {

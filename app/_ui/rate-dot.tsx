@@ -22,7 +22,7 @@ export const rateOf = (summary: OutcomeSummary): Rate => ({
 })
 
 /** Whether a rate may be shown at all: fewer known outcomes say nothing, and might say whose they were. */
-export const isEnough = (rate: Rate): boolean => rate.known >= fewestKnownOutcomes
+const isEnough = (rate: Rate): boolean => rate.known >= fewestKnownOutcomes
 
 const whole = (fraction: number) => Math.round(fraction * 100)
 

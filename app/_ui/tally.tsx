@@ -4,7 +4,7 @@ import { counted } from '#app/_ui/measures.ts'
 export type StickKind = 'free' | 'claimed' | 'handed' | 'backup' | 'spoiled'
 
 /** The kinds in words, in the order in which they are drawn. */
-export const stickWords: Record<StickKind, string> = {
+const stickWords: Record<StickKind, string> = {
   handed: 'handed over',
   claimed: 'claimed',
   free: 'free',

@@ -33,7 +33,7 @@ export interface MemberContext {
 }
 
 /** The season that a day falls in, named by its two years. */
-export function seasonOf(day: CivilDate): string {
+function seasonOf(day: CivilDate): string {
   const year = Number(day.slice(0, 4)) - (day.slice(5) < '09-01' ? 1 : 0)
   return `${year}–${String((year + 1) % 100).padStart(2, '0')}`
 }

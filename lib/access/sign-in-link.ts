@@ -8,7 +8,7 @@ import { transact } from '#lib/platform/database/transact.ts'
 const lifetimeMinutes = 30
 const linksPerHour = 5
 
-export const tokenHashOf = (token: string): string => createHash('sha256').update(token).digest('hex')
+const tokenHashOf = (token: string): string => createHash('sha256').update(token).digest('hex')
 
 export type LinkRefusal = { readonly kind: 'too-many-links' }
 

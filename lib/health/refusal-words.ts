@@ -6,7 +6,7 @@ export function healthRefusalWords(refusal: HealthRefusal): RefusalWords {
   switch (refusal.kind) {
     case 'held-already':
       return {
-        message: `This wood is on hold already: ${refusal.reason}.`,
+        message: `This wood is on hold already: ${refusal.reason.replace(/[.\s]+$/, '')}.`,
         next: [
           'Open the hold to see what it stops.',
           'To note something new, release it with a reason and place another.',

@@ -65,7 +65,7 @@ export const AcceptInvitationInput = z.object({
 export type AcceptInvitationInput = z.output<typeof AcceptInvitationInput>
 
 /** Whether this machine knows an IANA time zone by that name. */
-export function isTimeZone(name: string): boolean {
+function isTimeZone(name: string): boolean {
   try {
     new Intl.DateTimeFormat('en-GB', { timeZone: name })
     return name.includes('/') || name === 'UTC'

@@ -70,7 +70,7 @@ function limbView(
 }
 
 /** The first day of the season that a day falls in; seasons begin in September. */
-export function seasonBegin(day: CivilDate): CivilDate {
+function seasonBegin(day: CivilDate): CivilDate {
   const year = Number(day.slice(0, 4)) - (day.slice(5) < '09-01' ? 1 : 0)
   return civilDate(`${year}-09-01`)
 }

@@ -1,7 +1,7 @@
 import type { NameCertainty, ProtectionStatus, SynonymKind } from '#lib/platform/generated/enums.ts'
 
 /** Years after which an unknown protection no longer stands in the way of an offering; the database's own rule. */
-export const recentYears = 30
+const recentYears = 30
 
 /** Statuses under which somebody may hold a right. */
 const claimed: ReadonlySet<ProtectionStatus> = new Set(['in_force', 'pending', 'breeders_right'])

@@ -86,7 +86,7 @@ function cuttingRefusalWords(refusal: CuttingRefusal | OtherRefusal): RefusalWor
       }
     case 'limb-held':
       return {
-        message: `Lot ${refusal.lot}: ${refusal.limb} is on hold (${refusal.reason}). No wood is taken from it until the hold is released.`,
+        message: `Lot ${refusal.lot}: ${refusal.limb} is on hold (${refusal.reason.replace(/[.\s]+$/, '')}). No wood is taken from it until the hold is released.`,
         next: [
           'Leave this lot out and save the others.',
           'Keep the sticks apart, sealed, and tell the health steward.',

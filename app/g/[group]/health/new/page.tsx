@@ -70,24 +70,32 @@ export default async function PlaceHoldPage(props: PageProps<'/g/[group]/health/
               options={limbOptions(limbs)}
             />
           )}
-          <TextArea
-            name="reason"
-            label="What was seen, and where"
-            help="Plain words, no diagnosis: “blackened tips with ooze on the sunny side, photo 3”. It prints on the labels."
-            rows={3}
-            maxLength={500}
-          />
-          <p>
-            <SubmitButton kind="stop" pending="Placing the hold">
-              Place the hold
-            </SubmitButton>
-          </p>
-          <p className="note">
-            It stops at once: new lots, offerings, claims and hand-overs. Wood may still be moved to a place
-            apart, and destroyed. What was handed over before is listed on the hold’s page.
-          </p>
+          <WhatWasSeen />
         </ActionForm>
       )}
     </GroupPage>
+  )
+}
+
+function WhatWasSeen() {
+  return (
+    <>
+      <TextArea
+        name="reason"
+        label="What was seen, and where"
+        help="Plain words, no diagnosis: “blackened tips with ooze on the sunny side, photo 3”. It prints on the labels."
+        rows={3}
+        maxLength={500}
+      />
+      <p>
+        <SubmitButton kind="stop" pending="Placing the hold">
+          Place the hold
+        </SubmitButton>
+      </p>
+      <p className="note">
+        It stops at once: new lots, offerings, claims and hand-overs. Wood may still be moved to a place
+        apart, and destroyed. What was handed over before is listed on the hold’s page.
+      </p>
+    </>
   )
 }

@@ -1,8 +1,7 @@
 import { labelDay } from '#app/_ui/dates.ts'
-import type { IdentityBasis } from '#lib/platform/generated/enums.ts'
 import type { CatalogueRow } from '#lib/swaps/view.ts'
 
-const namedBy: Readonly<Record<IdentityBasis, string>> = {
+const namedBy: Readonly<Record<CatalogueRow['identity'], string>> = {
   dna: 'Name confirmed by DNA',
   expert: 'Named by an expert',
   fruited_true: 'Fruited true',

@@ -20,7 +20,7 @@ export function newLimbValues(prefix: string, mark: string, hint: AttemptHint | 
 }
 
 /** A graft sits on another tree; a cutting or layer that rooted is a plant of its own. */
-export const originOf = (hint: AttemptHint): 'own' | 'grafted' =>
+const originOf = (hint: AttemptHint): 'own' | 'grafted' =>
   findMethod(hint.method)?.kind === 'graft' ? 'grafted' : 'own'
 
 /** The recorded attempt as the limb fields carry it along. */

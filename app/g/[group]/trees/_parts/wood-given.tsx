@@ -4,10 +4,9 @@ import { VarietyName } from '#app/_ui/name.tsx'
 import { RecordedDay } from '#app/_ui/recorded-day.tsx'
 import { Rows } from '#app/_ui/rows.tsx'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
-import type { LotKind } from '#lib/platform/generated/enums.ts'
-import type { TreeView } from '#lib/trees/view.ts'
+import type { LimbLot, TreeView } from '#lib/trees/view.ts'
 
-const kindWords: Readonly<Record<LotKind, string>> = {
+const kindWords: Readonly<Record<LimbLot['kind'], string>> = {
   scion_wood: 'scion wood',
   budwood: 'budwood',
   hardwood_cuttings: 'hardwood cuttings',

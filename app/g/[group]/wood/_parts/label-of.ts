@@ -6,13 +6,13 @@ import { monthAndYear } from '#app/g/[group]/wood/_parts/month-and-year.ts'
 import { sayForLabel } from '#app/g/[group]/wood/_parts/say-window.ts'
 import { treeWord } from '#app/g/[group]/wood/_parts/tree-word.ts'
 import { type CivilDate, civilDateIn } from '#lib/kernel/civil-date.ts'
-import type { IdentityBasis } from '#lib/platform/generated/enums.ts'
+import type { identityGrades } from '#lib/trees/identity.ts'
 import { storageProfileFor } from '#lib/viability/storage-profiles.ts'
 import type { LotRow } from '#lib/wood/lot-rows.ts'
 import type { StickSums } from '#lib/wood/view.ts'
 import type { LotWindow, NoWindow } from '#lib/wood/window-of-lot.ts'
 
-const named: Record<IdentityBasis, string> = {
+const named: Record<(typeof identityGrades)[number], string> = {
   dna: 'Name by DNA.',
   expert: 'Named by an expert.',
   fruited_true: 'Fruited true.',
@@ -47,7 +47,7 @@ export interface LabelContext {
 }
 
 /** Sticks that a bag holds: what is in the store, promised or not. */
-export const sticksInBag = (sums: StickSums): number => sums.free + sums.promised
+const sticksInBag = (sums: StickSums): number => sums.free + sums.promised
 
 /** What the label of a lot's bag says. */
 export function bagLabelOf(

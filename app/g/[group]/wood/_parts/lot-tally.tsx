@@ -80,18 +80,11 @@ function Claims({ offering, today, timeZone }: ClaimsProps) {
           </thead>
           <tbody>
             {seen.map((claim) => (
-              <tr key={claim.claimId}>
-                <th scope="row">
-                  {claim.memberName}
-                  {claim.isOwn && ' (you)'}
-                </th>
-                <td className="r">{claim.sticks}</td>
-                <td>{claim.purpose ?? <span className="soft">not said</span>}</td>
-                <td className="nb">
-                  {recordedDay(civilDateIn(timeZone, claim.madeAt), today)}
-                  {claim.isHandedOver && <span className="soft">, handed over</span>}
-                </td>
-              </tr>
+              <ClaimRow
+                key={claim.claimId}
+                claim={claim}
+                claimedOn={recordedDay(civilDateIn(timeZone, claim.madeAt), today)}
+              />
             ))}
             {unseen.length > 0 && (
               <tr>
@@ -113,5 +106,22 @@ function Claims({ offering, today, timeZone }: ClaimsProps) {
         </table>
       )}
     </>
+  )
+}
+
+function ClaimRow({ claim, claimedOn }: { readonly claim: ClaimOfLot; readonly claimedOn: string }) {
+  return (
+    <tr>
+      <th scope="row">
+        {claim.memberName}
+        {claim.isOwn && ' (you)'}
+      </th>
+      <td className="r">{claim.sticks}</td>
+      <td>{claim.purpose ?? <span className="soft">not said</span>}</td>
+      <td className="nb">
+        {claimedOn}
+        {claim.isHandedOver && <span className="soft">, handed over</span>}
+      </td>
+    </tr>
   )
 }

@@ -43,7 +43,7 @@ function stateCount(list: WoodList, state: WoodState): { count?: number } {
 const isWorthShowing = (list: WoodList, state: WoodState): boolean =>
   list.state === state || (state !== 'held' && state !== 'gone') || list.counts[state] > 0
 
-/** Narrows the list: by state and crop with links, by store, order and season with a form. */
+/** Narrows the list: by state and crop with links, by crop, store, order and season with a form. */
 export function WoodFilters({ slug, list, address }: WoodFiltersProps) {
   const { crop, store } = address
   const isWhole = crop === undefined && store === undefined
@@ -78,41 +78,47 @@ export function WoodFilters({ slug, list, address }: WoodFiltersProps) {
           />
         </div>
       )}
-      <details open={store !== undefined || list.sort !== 'first'}>
-        <summary>Crop, store, order and season</summary>
-        <form method="get" action={`/g/${slug}/wood`} className="form read">
-          {address.state && <Hidden name="state" value={address.state} />}
-          <SelectField
-            name="crop"
-            label="Crop"
-            empty="Every crop"
-            defaultValue={crop}
-            options={list.byCrop.map(({ key, label, lots }) => ({
-              value: key ?? 'unnamed',
-              label: `${label} (${lots})`,
-            }))}
-          />
-          <SelectField
-            name="store"
-            label="Store"
-            empty="Every store"
-            defaultValue={store}
-            options={list.byStore.map(({ id, label, lots }) => ({ value: id, label: `${label} (${lots})` }))}
-          />
-          <SelectField name="sort" label="Order" defaultValue={list.sort} options={sorts} />
-          <SelectField
-            name="season"
-            label="Season"
-            defaultValue={String(list.season)}
-            options={list.seasons.map((season) => ({ value: String(season), label: seasonName(season) }))}
-          />
-          <p>
-            <button type="submit" className="btn second">
-              Show
-            </button>
-          </p>
-        </form>
-      </details>
+      <NarrowForm slug={slug} list={list} address={address} />
     </div>
+  )
+}
+
+function NarrowForm({ slug, list, address: { state, crop, store } }: WoodFiltersProps) {
+  return (
+    <details open={store !== undefined || list.sort !== 'first'}>
+      <summary>Crop, store, order and season</summary>
+      <form method="get" action={`/g/${slug}/wood`} className="form read">
+        {state && <Hidden name="state" value={state} />}
+        <SelectField
+          name="crop"
+          label="Crop"
+          empty="Every crop"
+          defaultValue={crop}
+          options={list.byCrop.map(({ key, label, lots }) => ({
+            value: key ?? 'unnamed',
+            label: `${label} (${lots})`,
+          }))}
+        />
+        <SelectField
+          name="store"
+          label="Store"
+          empty="Every store"
+          defaultValue={store}
+          options={list.byStore.map(({ id, label, lots }) => ({ value: id, label: `${label} (${lots})` }))}
+        />
+        <SelectField name="sort" label="Order" defaultValue={list.sort} options={sorts} />
+        <SelectField
+          name="season"
+          label="Season"
+          defaultValue={String(list.season)}
+          options={list.seasons.map((season) => ({ value: String(season), label: seasonName(season) }))}
+        />
+        <p>
+          <button type="submit" className="btn second">
+            Show
+          </button>
+        </p>
+      </form>
+    </details>
   )
 }

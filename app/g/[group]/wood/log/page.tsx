@@ -19,7 +19,9 @@ import { logCuttingSessionAction } from '#app/g/[group]/wood/actions.ts'
 import { LotBlocks } from '#app/g/[group]/wood/log/lot-blocks.tsx'
 import { type MemberContext, memberContext } from '#lib/access/context.ts'
 import { can } from '#lib/access/policy.ts'
+import type { CivilDate } from '#lib/kernel/civil-date.ts'
 import { memberChoices } from '#lib/people/queries.ts'
+import type { MemberChoice } from '#lib/people/view.ts'
 import { limbChoices } from '#lib/trees/queries.ts'
 import { storeChoices } from '#lib/wood/queries.ts'
 import { budStages, diameterBands, lotKinds, packagings, toolCares } from '#lib/wood/words.ts'
@@ -82,34 +84,7 @@ export default async function LogCuttingSessionPage(props: PageProps<'/g/[group]
         <ActionForm action={logCuttingSessionAction} values={valuesOf(query, context)} className="form read">
           <Hidden name="group" value={slug} />
           <OnceKey value={randomUUID()} />
-          <DateField
-            name="cutOn"
-            label="Day cut"
-            help="Storage life is counted from this day."
-            max={context.today}
-            today={context.today}
-          />
-          <SelectField
-            name="cutterId"
-            label="Cut by"
-            options={cutters.map(({ id, name }) => ({
-              value: id,
-              label: id === actor.memberId ? `${name} (you)` : name,
-            }))}
-          />
-          <PickGroup name="weather" legend="Wood was" inRow options={weathers} />
-          <PickGroup
-            name="toolCare"
-            legend="Shears wiped between trees?"
-            help="“No” and “not sure” are useful answers if a tree is later found sick."
-            options={pickOptions(toolCares)}
-          />
-          <TextField
-            name="tool"
-            label="Tool"
-            help="Whose shears, if you like: “Joss’s red secateurs”."
-            maxLength={80}
-          />
+          <AboutTheSession today={context.today} cutters={cutters} self={actor.memberId} />
           <LotBlocks
             href={`/g/${slug}/wood/log`}
             count={lotCount(query)}
@@ -135,6 +110,47 @@ export default async function LogCuttingSessionPage(props: PageProps<'/g/[group]
         </ActionForm>
       )}
     </GroupPage>
+  )
+}
+
+interface AboutTheSessionProps {
+  readonly today: CivilDate
+  readonly cutters: readonly MemberChoice[]
+  readonly self: string
+}
+
+function AboutTheSession({ today, cutters, self }: AboutTheSessionProps) {
+  return (
+    <>
+      <DateField
+        name="cutOn"
+        label="Day cut"
+        help="Storage life is counted from this day."
+        max={today}
+        today={today}
+      />
+      <SelectField
+        name="cutterId"
+        label="Cut by"
+        options={cutters.map(({ id, name }) => ({
+          value: id,
+          label: id === self ? `${name} (you)` : name,
+        }))}
+      />
+      <PickGroup name="weather" legend="Wood was" inRow options={weathers} />
+      <PickGroup
+        name="toolCare"
+        legend="Shears wiped between trees?"
+        help="“No” and “not sure” are useful answers if a tree is later found sick."
+        options={pickOptions(toolCares)}
+      />
+      <TextField
+        name="tool"
+        label="Tool"
+        help="Whose shears, if you like: “Joss’s red secateurs”."
+        maxLength={80}
+      />
+    </>
   )
 }
 
