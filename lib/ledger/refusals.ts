@@ -64,7 +64,7 @@ export function ledgerRefusalOf(error: unknown): LedgerRefusal | null {
     case ledgerStates.circularLineage:
       return { kind: 'circular-lineage' }
     case '23505':
-      if (refused.constraint === 'move_group_id_reverses_id_key') return { kind: 'already-reversed' }
+      if (refused.constraint?.startsWith('move_group_id_reverses_id_')) return { kind: 'already-reversed' }
       return refused.constraint === 'claim_stands_once_per_member_and_offering'
         ? { kind: 'already-claimed' }
         : null

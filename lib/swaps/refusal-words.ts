@@ -1,3 +1,4 @@
+import { formatEpithet } from '#lib/grafting/cultivar-name.ts'
 import { assertNever } from '#lib/kernel/assert.ts'
 import { ledgerRefusalWords, type RefusalWords } from '#lib/ledger/refusal-words.ts'
 import type { LotRefusal, SwapsRefusal } from '#lib/swaps/refusals.ts'
@@ -33,7 +34,12 @@ export function swapsRefusalWords(refusal: SwapsRefusal): RefusalWords {
     case 'lots-unfit':
       return {
         message: `${counted(refusal.lots.length, 'lot')} cannot be offered, so none was. ${refusal.lots.map(lotWords).join(' ')}`,
-        next: ['Untick these lots and offer the others.', ...nextForLots(refusal.lots)],
+        next: [
+          refusal.lots.length === 1
+            ? 'Change its entries, or untick it.'
+            : 'Change their entries, or untick them and offer the others.',
+          ...nextForLots(refusal.lots),
+        ],
       }
     case 'not-enough-shares':
       return refusal.left === 0
@@ -83,7 +89,7 @@ function capWords(
 }
 
 function lotWords({ code, varietyName, refusal }: LotRefusal): string {
-  const named = varietyName === null ? shownCode(code) : `${shownCode(code)} ‘${varietyName}’`
+  const named = varietyName === null ? shownCode(code) : `${shownCode(code)} ${formatEpithet(varietyName)}`
   switch (refusal.kind) {
     case 'already-offered':
       return `${named}: it is in this swap already.`

@@ -538,6 +538,9 @@ CREATE INDEX "attempt_group_id_made_on_idx" ON "attempt"("group_id", "made_on");
 CREATE UNIQUE INDEX "attempt_group_id_id_pieces_key" ON "attempt"("group_id", "id", "pieces");
 
 -- CreateIndex
+CREATE UNIQUE INDEX "attempt_group_id_id_lot_id_key" ON "attempt"("group_id", "id", "lot_id");
+
+-- CreateIndex
 CREATE INDEX "outcome_check_group_id_attempt_id_checked_on_idx" ON "outcome_check"("group_id", "attempt_id", "checked_on");
 
 -- CreateIndex
@@ -751,6 +754,9 @@ ALTER TABLE "claim" ADD CONSTRAINT "claim_group_id_recorded_by_id_fkey" FOREIGN 
 ALTER TABLE "taking" ADD CONSTRAINT "taking_group_id_swap_id_fkey" FOREIGN KEY ("group_id", "swap_id") REFERENCES "swap"("group_id", "id") ON DELETE RESTRICT ON UPDATE CASCADE;
 
 -- AddForeignKey
+ALTER TABLE "taking" ADD CONSTRAINT "taking_group_id_member_id_fkey" FOREIGN KEY ("group_id", "member_id") REFERENCES "member"("group_id", "id") ON DELETE RESTRICT ON UPDATE CASCADE;
+
+-- AddForeignKey
 ALTER TABLE "variety" ADD CONSTRAINT "variety_taxon_key_fkey" FOREIGN KEY ("taxon_key") REFERENCES "taxon"("key") ON DELETE RESTRICT ON UPDATE CASCADE;
 
 -- AddForeignKey
@@ -829,7 +835,7 @@ ALTER TABLE "move" ADD CONSTRAINT "move_group_id_reverses_id_lot_id_from_account
 ALTER TABLE "move" ADD CONSTRAINT "move_group_id_claim_id_fkey" FOREIGN KEY ("group_id", "claim_id") REFERENCES "claim"("group_id", "id") ON DELETE RESTRICT ON UPDATE CASCADE;
 
 -- AddForeignKey
-ALTER TABLE "move" ADD CONSTRAINT "move_group_id_attempt_id_fkey" FOREIGN KEY ("group_id", "attempt_id") REFERENCES "attempt"("group_id", "id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE "move" ADD CONSTRAINT "move_group_id_attempt_id_lot_id_fkey" FOREIGN KEY ("group_id", "attempt_id", "lot_id") REFERENCES "attempt"("group_id", "id", "lot_id") ON DELETE RESTRICT ON UPDATE CASCADE;
 
 -- AddForeignKey
 ALTER TABLE "health_hold" ADD CONSTRAINT "health_hold_group_id_lot_id_fkey" FOREIGN KEY ("group_id", "lot_id") REFERENCES "lot"("group_id", "id") ON DELETE RESTRICT ON UPDATE CASCADE;

@@ -124,6 +124,9 @@ CREATE TRIGGER codes_are_not_truncated BEFORE TRUNCATE ON issued_code FOR EACH S
 CREATE TRIGGER key_has_one_effect BEFORE UPDATE OR DELETE ON idempotency_key FOR EACH ROW EXECUTE FUNCTION refuse_change();
 CREATE TRIGGER check_is_append_only BEFORE UPDATE OR DELETE ON outcome_check FOR EACH ROW EXECUTE FUNCTION refuse_change();
 CREATE TRIGGER cause_is_append_only BEFORE UPDATE OR DELETE ON check_cause FOR EACH ROW EXECUTE FUNCTION refuse_change();
+CREATE TRIGGER keys_are_not_truncated BEFORE TRUNCATE ON idempotency_key FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+CREATE TRIGGER checks_are_not_truncated BEFORE TRUNCATE ON outcome_check FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+CREATE TRIGGER causes_are_not_truncated BEFORE TRUNCATE ON check_cause FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
 
 CREATE FUNCTION refuse_another_origin() RETURNS trigger LANGUAGE plpgsql AS $$
 BEGIN
@@ -172,8 +175,10 @@ END $$;
 CREATE TRIGGER limb_lineage_is_acyclic BEFORE INSERT OR UPDATE OF from_attempt_id ON limb
   FOR EACH ROW EXECUTE FUNCTION refuse_circular_lineage();
 
-CREATE FUNCTION refuse_causes_beyond_the_dead() RETURNS trigger LANGUAGE plpgsql AS $$
+CREATE FUNCTION refuse_causes_beyond_the_dead() RETURNS trigger LANGUAGE plpgsql SECURITY DEFINER SET search_path = public, pg_temp AS $$
 BEGIN
+  -- Two causes written at the same moment would each see only themselves.
+  PERFORM 1 FROM outcome_check o WHERE o.group_id = NEW.group_id AND o.id = NEW.check_id FOR NO KEY UPDATE;
   IF (SELECT sum(c.pieces) FROM check_cause c WHERE c.group_id = NEW.group_id AND c.check_id = NEW.check_id)
      > (SELECT o.dead FROM outcome_check o WHERE o.group_id = NEW.group_id AND o.id = NEW.check_id)
   THEN
@@ -219,6 +224,10 @@ CREATE TRIGGER held_limb_gives_no_lot BEFORE INSERT ON lot FOR EACH ROW EXECUTE 
 CREATE FUNCTION refuse_unfit_offering() RETURNS trigger LANGUAGE plpgsql SECURITY DEFINER SET search_path = public, pg_temp AS $$
 DECLARE v record;
 BEGIN
+  IF NEW.withdrawn_at IS NOT NULL THEN RETURN NEW; END IF; -- taking wood off the table is always possible
+  IF TG_OP = 'INSERT' AND NEW.shares_claimed <> 0 THEN
+    RAISE EXCEPTION 'Shares are claimed through the ledger alone' USING ERRCODE = 'TW022';
+  END IF;
   SELECT l.limb_id, y.name, y.protection, y.introduced_year, t.family, t.genus, g.allows_vitis, m.role, s.held_on
     INTO v
     FROM lot l
@@ -248,5 +257,5 @@ BEGIN
   END IF;
   RETURN NEW;
 END $$;
-CREATE TRIGGER unfit_wood_is_not_offered BEFORE INSERT OR UPDATE OF lot_id, swap_id, override_reason ON offering
+CREATE TRIGGER unfit_wood_is_not_offered BEFORE INSERT OR UPDATE OF lot_id, swap_id, override_reason, withdrawn_at ON offering
   FOR EACH ROW EXECUTE FUNCTION refuse_unfit_offering();

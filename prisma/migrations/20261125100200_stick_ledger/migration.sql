@@ -1,6 +1,6 @@
 -- The stick ledger: the only code that writes moves, holdings, claims and takings. The functions run
 -- with their owner's rights; the application's role may call them and may only read the tables.
--- Locks are taken in one order everywhere: claim, offering, takings, holdings by account.
+-- Locks are taken in one order everywhere: swap, claim, offering, lot, takings, holdings by account.
 
 CREATE FUNCTION ledger_move(
   p_group uuid, p_id uuid, p_lot uuid, p_kind move_kind, p_from text, p_to text, p_sticks int,
@@ -52,13 +52,15 @@ CREATE FUNCTION move_sticks(
   p_group uuid, p_id uuid, p_lot uuid, p_kind move_kind, p_from text, p_to text, p_sticks int,
   p_happened_at timestamptz, p_recorded_by uuid, p_on_behalf_of uuid, p_reason text, p_attempt uuid)
 RETURNS int LANGUAGE plpgsql SECURITY DEFINER SET search_path = public, pg_temp AS $$
+DECLARE v_limb uuid;
 BEGIN
   IF p_kind IN ('promise', 'release', 'hand_over', 'reversal') THEN
     RAISE EXCEPTION 'A % goes through its own function', p_kind USING ERRCODE = 'TW022';
   END IF;
   IF p_kind IN ('walk_up', 'post') THEN
-    PERFORM refuse_if_held(l.group_id, l.id, l.limb_id) FROM lot l
-      WHERE l.group_id = p_group AND l.id = p_lot FOR SHARE;
+    -- Two statements: the look for a hold must come after the wait for whoever is placing one.
+    SELECT l.limb_id INTO v_limb FROM lot l WHERE l.group_id = p_group AND l.id = p_lot FOR SHARE;
+    PERFORM refuse_if_held(p_group, p_lot, v_limb);
   END IF;
   RETURN ledger_move(p_group, p_id, p_lot, p_kind, p_from, p_to, p_sticks, p_happened_at, p_recorded_by,
     p_on_behalf_of, p_reason, NULL, NULL, p_attempt);
@@ -115,6 +117,9 @@ BEGIN
   IF NOT EXISTS (SELECT 1 FROM member m WHERE m.group_id = p_group AND m.id = p_member AND m.left_on IS NULL) THEN
     RAISE EXCEPTION 'No such member' USING ERRCODE = 'TW019';
   END IF;
+  -- The swap first: whoever finishes it waits for this claim, or this claim finds it finished.
+  PERFORM 1 FROM swap s WHERE s.group_id = p_group
+    AND s.id = (SELECT o.swap_id FROM offering o WHERE o.group_id = p_group AND o.id = p_offering) FOR SHARE;
   SELECT o.id, o.swap_id, o.lot_id, o.shares, o.shares_claimed, o.sticks_per_share, o.withdrawn_at,
       s.status, s.claims_open_at, s.claims_close_at, s.cap_per_member, s.cap_per_variety, b.variety_id, b.id AS limb_id
     INTO v
@@ -132,6 +137,9 @@ BEGIN
       DETAIL = json_build_object('opensAt', v.claims_open_at, 'closesAt', v.claims_close_at, 'status', v.status)::text;
   END IF;
   PERFORM refuse_if_held(p_group, v.lot_id, v.limb_id);
+  IF v.variety_id IS NULL THEN
+    RAISE EXCEPTION 'Wood that has lost its name is not claimed' USING ERRCODE = 'TW024';
+  END IF;
   IF EXISTS (SELECT 1 FROM claim c WHERE c.group_id = p_group AND c.offering_id = p_offering
       AND c.member_id = p_member AND c.status = 'promised') THEN
     RAISE EXCEPTION 'Already claimed' USING ERRCODE = 'TW021';

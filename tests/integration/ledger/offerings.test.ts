@@ -131,16 +131,19 @@ describe('what may not be offered', () => {
     ).toMatchObject({ state: '23514' })
   })
 
-  test('shares that are said to be claimed although nobody claimed them', async () => {
-    const lot = await makeLot(database.db, group)
-    expect(
-      await application.attack([
-        `insert into offering (group_id, id, swap_id, lot_id, sticks_per_share, shares, shares_claimed, offered_by_id, offered_at)
-          values ($1, $2, $3, $4, 1, 5, 3, $5, now())`,
-        [group.groupId, database.db.newId(), swapId, lot.lotId, group.organiser.memberId],
-      ]),
-    ).toMatchObject({ state: 'TW022' })
-  })
+  test.each(['null', 'now()'])(
+    'shares that are said to be claimed although nobody claimed them (withdrawn: %s)',
+    async (withdrawn) => {
+      const lot = await makeLot(database.db, group)
+      expect(
+        await application.attack([
+          `insert into offering (group_id, id, swap_id, lot_id, sticks_per_share, shares, shares_claimed, offered_by_id, offered_at, withdrawn_at)
+            values ($1, $2, $3, $4, 1, 5, 3, $5, now(), ${withdrawn})`,
+          [group.groupId, database.db.newId(), swapId, lot.lotId, group.organiser.memberId],
+        ]),
+      ).toMatchObject({ state: 'TW022' })
+    },
+  )
 })
 
 describe('what a swap can be', () => {

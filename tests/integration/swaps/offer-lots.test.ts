@@ -121,7 +121,7 @@ describe('offering lots', () => {
       const words = swapsRefusalWords(refused.refusal)
       expect(words.message).toMatch(/^7 lots cannot be offered, so none was\./)
       expect(words.message).toContain('‘Few Sticks’: only 3 sticks in its store.')
-      expect(words.next[0]).toBe('Untick these lots and offer the others.')
+      expect(words.next[0]).toBe('Change their entries, or untick them and offer the others.')
     }
     const catalogue = await getCatalogue(db, group.member, swapId)
     expect(catalogue?.rows.map(({ lotId }) => lotId)).not.toContain(fine.lotId)

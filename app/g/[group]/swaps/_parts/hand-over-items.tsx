@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { ReactNode } from 'react'
 import { ActionLink } from '#app/_ui/action-link.tsx'
-import { LotCode } from '#app/_ui/code.tsx'
+import { displayCode, LotCode } from '#app/_ui/code.tsx'
 import { clockTime } from '#app/_ui/dates.ts'
 import { ActionForm } from '#app/_ui/form/action-form.tsx'
 import type { FormAction } from '#app/_ui/form/form-state.ts'
@@ -81,7 +81,12 @@ export function PromisedItem({ claim, place, isFewerOpen, isMissingOpen }: Promi
           <StateWord kind="hold">On hold: do not hand it over. Ask the health steward.</StateWord>
         </p>
       ) : (
-        <ClaimForm action={handOverAction} label={`Hand over ${name}`} claim={claim} place={place}>
+        <ClaimForm
+          action={handOverAction}
+          label={`Hand over ${name}, lot ${displayCode(claim.code)}`}
+          claim={claim}
+          place={place}
+        >
           <Hidden name="sticks" value={String(claim.sticks)} />
           <SubmitButton block glove pending="Saving">
             Hand over {claim.sticks}
@@ -116,7 +121,7 @@ function Fewer({ claim, place }: OfClaim) {
     <div className="panel">
       <ClaimForm
         action={handOverAction}
-        label={`Hand over fewer of ${quoted(claim.varietyName)}`}
+        label={`Hand over fewer of ${quoted(claim.varietyName)}, lot ${displayCode(claim.code)}`}
         claim={claim}
         place={place}
       >
@@ -148,7 +153,7 @@ function NotOnTable({ claim, place }: OfClaim) {
       </p>
       <ClaimForm
         action={notOnTableAction}
-        label={`${quoted(claim.varietyName)} is not on the table`}
+        label={`${quoted(claim.varietyName)}, lot ${displayCode(claim.code)}, is not on the table`}
         claim={claim}
         place={place}
       >
@@ -200,7 +205,7 @@ export function SettledItem({ claim, place, timeZone, mayUndo }: SettledItemProp
         <ClaimForm
           action={undoHandOverAction}
           className="[&_button]:min-h-14"
-          label={`Undo the hand-over of ${quoted(claim.varietyName)}`}
+          label={`Undo the hand-over of ${quoted(claim.varietyName)}, lot ${displayCode(claim.code)}`}
           claim={claim}
           place={place}
         >

@@ -1,4 +1,4 @@
-import { LotCode } from '#app/_ui/code.tsx'
+import { displayCode, LotCode } from '#app/_ui/code.tsx'
 import { ActionForm } from '#app/_ui/form/action-form.tsx'
 import { Hidden } from '#app/_ui/form/hidden.tsx'
 import { NumberField } from '#app/_ui/form/number-field.tsx'
@@ -46,7 +46,7 @@ interface ChangeOfferProps {
 }
 
 function ChangeOffer({ slug, swapId, row }: ChangeOfferProps) {
-  const name = quoted(row.varietyName)
+  const name = `${quoted(row.varietyName)}, lot ${displayCode(row.code)}`
   return (
     <details>
       <summary>

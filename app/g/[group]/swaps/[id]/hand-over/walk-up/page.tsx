@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto'
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { ActionLink } from '#app/_ui/action-link.tsx'
-import { LotCode } from '#app/_ui/code.tsx'
+import { displayCode, LotCode } from '#app/_ui/code.tsx'
 import { clockTime } from '#app/_ui/dates.ts'
 import { Empty } from '#app/_ui/empty.tsx'
 import { ActionForm } from '#app/_ui/form/action-form.tsx'
@@ -140,7 +140,11 @@ function TakeRow({ slug, swapId, row }: InSwap & { readonly row: CatalogueRow })
           <StateWord kind="hold">On hold: do not give it away. Ask the health steward.</StateWord>
         </p>
       ) : (
-        <ActionForm action={recordWalkUpAction} label={`Taken of ${name}`} values={{ sticks: '1' }}>
+        <ActionForm
+          action={recordWalkUpAction}
+          label={`Taken of ${name}, lot ${displayCode(row.code)}`}
+          values={{ sticks: '1' }}
+        >
           <Hidden name="group" value={slug} />
           <Hidden name="swap" value={swapId} />
           <Hidden name="offeringId" value={row.offeringId} />
@@ -172,7 +176,7 @@ function TakenRow({ slug, swapId, taken, timeZone }: TakenRowProps) {
         <ActionForm
           action={undoWalkUpAction}
           className=""
-          label={`Undo ${counted(taken.sticks, 'stick')} of ${quoted(taken.varietyName)}`}
+          label={`Undo ${counted(taken.sticks, 'stick')} of lot ${displayCode(taken.code)}, ${clockTime(taken.at, timeZone)}`}
         >
           <Hidden name="group" value={slug} />
           <Hidden name="swap" value={swapId} />
