@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { z } from 'zod'
@@ -69,6 +69,10 @@ export async function runTests(args: readonly string[]): Promise<TestSum> {
     )
     onShutdown(child.stop)
     const code = await child.ended
+    if (!existsSync(file)) {
+      console.error(`The tests ended without a report (${code ?? child.process.signalCode}): a failure.`)
+      return { passed: 0, failed: 1, skipped: 0 }
+    }
     const sum = sumReport(JSON.parse(readFileSync(file, 'utf8')))
     return code !== 0 && sum.failed === 0 ? { ...sum, failed: 1 } : sum
   } finally {

@@ -224,10 +224,10 @@ CREATE TRIGGER held_limb_gives_no_lot BEFORE INSERT ON lot FOR EACH ROW EXECUTE 
 CREATE FUNCTION refuse_unfit_offering() RETURNS trigger LANGUAGE plpgsql SECURITY DEFINER SET search_path = public, pg_temp AS $$
 DECLARE v record;
 BEGIN
-  IF NEW.withdrawn_at IS NOT NULL THEN RETURN NEW; END IF; -- taking wood off the table is always possible
   IF TG_OP = 'INSERT' AND NEW.shares_claimed <> 0 THEN
     RAISE EXCEPTION 'Shares are claimed through the ledger alone' USING ERRCODE = 'TW022';
   END IF;
+  IF NEW.withdrawn_at IS NOT NULL THEN RETURN NEW; END IF; -- taking wood off the table is always possible
   SELECT l.limb_id, y.name, y.protection, y.introduced_year, t.family, t.genus, g.allows_vitis, m.role, s.held_on
     INTO v
     FROM lot l
