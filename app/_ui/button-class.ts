@@ -16,5 +16,5 @@ const kinds: Record<ButtonKind, string> = {
 
 /** The classes of a button; `first` is the solid one, of which a view has one. */
 export function buttonClass({ kind = 'second', small, block, glove }: ButtonLook): string {
-  return [kinds[kind], small && 'small', block && 'block', glove && 'glove'].filter(Boolean).join(' ')
+  return [kinds[kind], small && 'small', block && 'full-width', glove && 'glove'].filter(Boolean).join(' ')
 }

@@ -319,5 +319,5 @@ GRANT UPDATE ON login, sign_in_token, outbox_mail, orchard_group, member, invita
   tree, limb, store, cutting_session, lot, stint, swap, attempt TO tallywood_app;
 GRANT DELETE ON sign_in_token, sign_in_attempt, outbox_mail, variety_synonym TO tallywood_app;
 GRANT UPDATE (released_by_id, released_at, release_reason) ON health_hold TO tallywood_app;
-GRANT UPDATE (shares, sticks_per_share, note, withdrawn_at) ON offering TO tallywood_app;
+GRANT UPDATE (shares, sticks_per_share, note, override_reason, withdrawn_at) ON offering TO tallywood_app;
 GRANT USAGE ON ALL SEQUENCES IN SCHEMA public TO tallywood_app;
