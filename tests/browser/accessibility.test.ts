@@ -109,7 +109,8 @@ describe.each(kinds)('axe finds nothing and nothing scrolls sideways on $name', 
       await look(page, `${swap}${part}`)
     }
     await page.goto(`${swap}`)
-    await page.locator('a[href*="/claim/"]').first().click()
-    await expectAccessible(page)
+    const claim = await page.locator('a[href*="/claim/"]').first().getAttribute('href')
+    expect(claim, 'something to claim').toBeTruthy()
+    await look(page, `${claim}`)
   })
 })
