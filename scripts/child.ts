@@ -30,7 +30,7 @@ export function startNode(args: readonly string[], options: ChildOptions): Child
     detached: true,
   })
   const pid = child.pid
-  const callOff = pid ? watchOver(-pid, 'TERM') : () => {}
+  const callOff = pid ? watchOver({ pid, isGroup: true, signal: 'TERM' }) : () => {}
   child.stdout?.on('data', (chunk) => options.onOutput?.(String(chunk)))
   child.stderr?.on('data', (chunk) => options.onOutput?.(String(chunk)))
   let isOver = false

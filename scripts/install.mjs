@@ -22,19 +22,15 @@ const modules = join(root, 'node_modules')
 const stampFile = join(modules, '.tallywood-installed')
 const oldestNode = [20, 19]
 
-/**
- * True when npm's own record of what it installed agrees with the lock file.
- * @param {boolean} withDevelopment whether development packages have to be there
- */
-function installedAsLocked(withDevelopment) {
+/** True when npm's own record of what it installed agrees with the lock file. */
+function installedAsLocked() {
   const recordFile = join(modules, '.package-lock.json')
   if (!existsSync(recordFile)) return false
   const wanted = JSON.parse(readFileSync(join(root, 'package-lock.json'), 'utf8')).packages
   const present = JSON.parse(readFileSync(recordFile, 'utf8')).packages
   for (const [path, entry] of Object.entries(wanted)) {
     if (path === '') continue
-    const mayBeAbsent = entry.optional || entry.devOptional || entry.peer || (entry.dev && !withDevelopment)
-    if (!present[path] && mayBeAbsent) continue
+    if (!present[path] && (entry.optional || entry.devOptional || entry.peer)) continue
     if (present[path]?.version !== entry.version || present[path]?.integrity !== entry.integrity) return false
   }
   return Object.keys(present).every((path) => path in wanted)
@@ -61,14 +57,13 @@ function checkWritable() {
 }
 
 /**
- * Runs `npm ci`, shows how long it takes, and keeps what npm says for the case that it fails.
- * @param {boolean} withDevelopment
+ * Runs `npm ci`, shows how long it takes, and keeps what npm says for the case that it fails. The pages' types are
+ * checked when they are built, so the development packages are needed in production too.
  * @param {(text: string) => void} progress
  * @returns {Promise<void>}
  */
-function runNpm(withDevelopment, progress) {
-  const args = ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error']
-  if (withDevelopment) args.push('--include=dev')
+function runNpm(progress) {
+  const args = ['ci', '--include=dev', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error']
   const cli = process.env.npm_execpath
   const viaNode = Boolean(cli && /\.c?js$/.test(cli))
   const child = spawn(
@@ -117,34 +112,17 @@ function linkDatabaseLibraries() {
   }
 }
 
-/** Installs if need be. `withDevelopment` false leaves out what only tests and checks use. */
-export async function ensureInstalled(withDevelopment = true) {
+/** Puts the packages in if need be; takes no time when nothing has changed. */
+export async function ensureInstalled() {
   checkNode()
-  const stamp = fingerprint(
-    root,
-    ['package-lock.json'],
-    [process.platform, process.arch, withDevelopment ? 'all' : 'production'],
-  )
-  const before = readStamp(stampFile)
-  if (before === stamp) return
-  if (
-    !withDevelopment &&
-    before === fingerprint(root, ['package-lock.json'], [process.platform, process.arch, 'all'])
-  )
-    return
-  if (!installedAsLocked(withDevelopment)) {
-    checkWritable()
-    await step('Putting the packages in', (progress) => runNpm(withDevelopment, progress))
-  }
+  const stamp = fingerprint(root, ['package-lock.json'], [process.platform, process.arch])
+  if (readStamp(stampFile) === stamp) return
   checkWritable()
+  if (!installedAsLocked()) await step('Putting the packages in', runNpm)
   linkDatabaseLibraries()
   writeFileSync(stampFile, `${stamp}\n`)
 }
 
-/** A production start does without the development packages; everything else needs them. */
-export const wantsDevelopmentPackages = () =>
-  !(process.env.NODE_ENV === 'production' && process.env.npm_lifecycle_event === 'prestart')
-
 if (process.argv[1] && fileURLToPath(import.meta.url) === process.argv[1]) {
-  ensureInstalled(wantsDevelopmentPackages()).catch(reportAndExit)
+  ensureInstalled().catch(reportAndExit)
 }

@@ -9,12 +9,12 @@ import { reportAndExit } from './steps.mjs'
  * Puts the packages in if need be and then runs one of the TypeScript programs of this folder in a process of
  * its own, as the server does (`react-server` imports), with this one's arguments.
  * @param {string} program such as `start/start.ts`
- * @param {{ withDevelopment?: boolean, withClient?: boolean, args?: readonly string[] }} [options] `withClient` also
+ * @param {{ withClient?: boolean, args?: readonly string[] }} [options] `withClient` also
  *   writes the database client first, for programs that read it as they begin
  */
 export async function run(program, options = {}) {
   try {
-    await ensureInstalled(options.withDevelopment ?? true)
+    await ensureInstalled()
     if (options.withClient) await ensureGenerated()
   } catch (error) {
     reportAndExit(error)

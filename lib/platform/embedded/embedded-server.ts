@@ -1,36 +1,16 @@
-import { type ChildProcess, spawn } from 'node:child_process'
-import {
-  chmodSync,
-  chownSync,
-  closeSync,
-  existsSync,
-  mkdirSync,
-  openSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs'
-import { dirname, join } from 'node:path'
+import type { ChildProcess } from 'node:child_process'
+import { chmodSync, closeSync, existsSync, openSync, readFileSync, rmSync, statSync } from 'node:fs'
+import { join } from 'node:path'
 import { Client } from 'pg'
-import { findBinaries } from './binaries.ts'
+import { checkAccess, checkVersion, initialiseFolder, superuser } from './data-folder.ts'
 import { findFreePort, isPortFree } from './free-port.ts'
+import { EmbeddedServerError, exitOf, findPlace, lastLines, startProgram } from './place.ts'
 import { isProcessAlive, processName } from './process-identity.ts'
-import { chooseRunAs, type RunAs } from './run-as.ts'
-import { type ServerUser, serverUser } from './system-user.ts'
 import { watchOver } from './watchdog.ts'
 
-const majorVersion = '18'
-const superuser = 'tallywood'
 const readyWithinMs = 60_000
 const stopWithinMs = 30_000
 const logLimitBytes = 5_000_000
-
-/** The embedded database could not be had; the message is a sentence for the person who started it. */
-export class EmbeddedServerError extends Error {
-  override readonly name = 'EmbeddedServerError'
-}
 
 export interface EmbeddedServerOptions {
   /** The data folder. Its parent also takes the log and must belong to this installation. */
@@ -50,116 +30,6 @@ export interface EmbeddedServer {
   readonly stop: () => Promise<void>
   /** Settles when the server ends, whoever ended it. */
   readonly ended: Promise<void>
-}
-
-interface Place {
-  readonly folder: string
-  readonly logFile: string
-  readonly user: ServerUser | null
-  readonly runAs: RunAs
-  readonly initdb: string
-  readonly postgres: string
-}
-
-function findPlace(folder: string): Place {
-  const binaries = findBinaries()
-  if (!binaries) {
-    throw new EmbeddedServerError(
-      `There is no embedded database for this machine (${process.platform}, ${process.arch}). Set DATABASE_URL to a PostgreSQL 15–18 server of your own.`,
-    )
-  }
-  const home = dirname(folder)
-  mkdirSync(home, { recursive: true })
-  const user = serverUser(folder)
-  const runAs = chooseRunAs(user, binaries.postgres, home)
-  if (!runAs) {
-    throw new EmbeddedServerError(
-      `The embedded database cannot run from ${home}: PostgreSQL refuses to run as root, and the user it would run as may not enter that folder. Run Tallywood as an ordinary user, or set DATABASE_URL to a server of your own.`,
-    )
-  }
-  return { folder, logFile: `${folder}.log`, user, runAs, ...binaries }
-}
-
-function start(place: Place, file: string, args: readonly string[], output: number): ChildProcess {
-  const launch = place.runAs(file, args)
-  return spawn(launch.file, [...launch.args], {
-    ...launch.user,
-    // Its own group, so that Ctrl-C in the terminal reaches the starter alone, which then stops things in order.
-    detached: true,
-    cwd: '/',
-    stdio: ['ignore', output, output],
-    env: { ...process.env, LC_ALL: 'C', TZ: 'UTC' },
-  })
-}
-
-const exitOf = (child: ChildProcess): Promise<string | null> =>
-  new Promise((resolve) => {
-    child.once('error', (error) => resolve(error.message))
-    child.once('exit', (code, signal) => resolve(code === 0 ? null : `exit ${code ?? signal}`))
-  })
-
-function lastLines(file: string): string {
-  return readFileSync(file, 'utf8').trim().split('\n').slice(-4).join('\n')
-}
-
-/** Makes the data folder under another name first: a half-made one is never taken for a whole one. */
-async function initialise(place: Place, password: string): Promise<void> {
-  const unfinished = `${place.folder}.unfinished`
-  const passwordFile = `${place.folder}.password`
-  rmSync(unfinished, { recursive: true, force: true })
-  mkdirSync(unfinished, { mode: 0o700 })
-  writeFileSync(passwordFile, password, { mode: 0o600 })
-  if (place.user) {
-    chownSync(unfinished, place.user.uid, place.user.gid)
-    chownSync(passwordFile, place.user.uid, place.user.gid)
-  }
-  const log = openSync(place.logFile, 'w')
-  try {
-    const child = start(
-      place,
-      place.initdb,
-      [
-        `--pgdata=${unfinished}`,
-        `--username=${superuser}`,
-        `--pwfile=${passwordFile}`,
-        '--auth=scram-sha-256',
-        '--encoding=UTF8',
-        '--locale=C',
-        '--locale-provider=icu',
-        '--icu-locale=en',
-      ],
-      log,
-    )
-    const callOff = child.pid ? watchOver(-child.pid, 'TERM') : () => {}
-    const failure = await exitOf(child)
-    callOff()
-    if (failure) {
-      throw new EmbeddedServerError(
-        `The embedded database could not be set up in ${place.folder} (${failure}):\n${lastLines(place.logFile)}`,
-      )
-    }
-    renameSync(unfinished, place.folder)
-  } finally {
-    closeSync(log)
-    rmSync(passwordFile, { force: true })
-  }
-}
-
-function checkVersion(folder: string): void {
-  const found = readFileSync(join(folder, 'PG_VERSION'), 'utf8').trim()
-  if (found === majorVersion) return
-  throw new EmbeddedServerError(
-    `The data in ${folder} were written by PostgreSQL ${found}, but the embedded server is PostgreSQL ${majorVersion}. Move the folder away to begin anew, or run a PostgreSQL ${found} over it and set DATABASE_URL.`,
-  )
-}
-
-function checkAccess(folder: string): void {
-  const { uid } = statSync(folder)
-  const own = process.getuid?.()
-  if (own === undefined || own === 0 || own === uid) return
-  throw new EmbeddedServerError(
-    `The database in ${folder} belongs to another user of this computer. Start Tallywood as that user, or change the owner of the folder.`,
-  )
 }
 
 const until = async (deadlineMs: number, isDone: () => boolean | Promise<boolean>): Promise<boolean> => {
@@ -242,16 +112,16 @@ export async function startEmbeddedServer(options: EmbeddedServerOptions): Promi
     checkVersion(place.folder)
     await stopLeftover(place.folder)
   } else {
-    await initialise(place, options.password)
+    await initialiseFolder(place, options.password)
   }
   const wanted = options.port
   const port = wanted && (await isPortFree(wanted, '127.0.0.1')) ? wanted : await findFreePort()
   const isLogLong = existsSync(place.logFile) && statSync(place.logFile).size > logLimitBytes
   const log = openSync(place.logFile, isLogLong ? 'w' : 'a')
   chmodSync(place.logFile, 0o600)
-  const child = start(place, place.postgres, serverArguments(place.folder, port, options.durable), log)
+  const child = startProgram(place, place.postgres, serverArguments(place.folder, port, options.durable), log)
   closeSync(log)
-  const callOff = child.pid ? watchOver(child.pid, 'INT') : () => {}
+  const callOff = child.pid ? watchOver({ pid: child.pid, isGroup: false, signal: 'INT' }) : () => {}
   let isOver = false
   const ended = exitOf(child).then(() => {
     isOver = true

@@ -1,15 +1,5 @@
 import { readFileSync } from 'node:fs'
 
-/** True while a process of that number exists, whoever owns it. */
-export function isProcessAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0)
-    return true
-  } catch (error) {
-    return (error as NodeJS.ErrnoException).code === 'EPERM'
-  }
-}
-
 function readOrNull(path: string): string | null {
   try {
     return readFileSync(path, 'utf8')
@@ -18,17 +8,32 @@ function readOrNull(path: string): string | null {
   }
 }
 
-/**
- * What tells a process from a later one of the same number: when it started, in which boot of the machine.
- * Null where the system does not say (anything but Linux).
- */
-export function processIdentity(pid: number): string | null {
+/** What the system says of a process behind its number and name: its state first. Null outside Linux. */
+function statusFields(pid: number): readonly string[] | null {
   const stat = readOrNull(`/proc/${pid}/stat`)
+  // The name may hold spaces and brackets itself; the fields are counted from behind the last one.
+  return stat?.slice(stat.lastIndexOf(')') + 2).split(' ') ?? null
+}
+
+/** True while a process of that number runs, whoever owns it. */
+export function isProcessAlive(pid: number): boolean {
+  try {
+    process.kill(pid, 0)
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM'
+  }
+  // One that has ended keeps its number until its parent asks; in a container nobody may ever do so.
+  return statusFields(pid)?.[0] !== 'Z'
+}
+
+/** When a process started, in ticks since the machine did. Null where the system does not say (outside Linux). */
+export const processStart = (pid: number): string | null => statusFields(pid)?.[19] ?? null
+
+/** What tells a process from a later one of the same number: its start, in which boot of the machine. */
+export function processIdentity(pid: number): string | null {
+  const start = processStart(pid)
   const boot = readOrNull('/proc/sys/kernel/random/boot_id')
-  if (stat === null || boot === null) return null
-  // The command's name may hold spaces and brackets; the fields are counted from behind it.
-  const startedTicks = stat.slice(stat.lastIndexOf(')') + 2).split(' ')[19]
-  return `${boot.trim()} ${startedTicks}`
+  return start === null || boot === null ? null : `${boot.trim()} ${start}`
 }
 
 /** The program's short name, where the system says. */
