@@ -20,15 +20,6 @@ export const clockWords: Record<LimitingClock, string> = {
   chilling: 'harm from cold',
 }
 
-export type Keeping = 'good' | 'soon' | 'test' | 'past'
-
-/** Where a day stands in the window. The day of a limit belongs to what comes after it. */
-export function keepingOn(window: KeepingWindow, day: CivilDate): Keeping {
-  if (day < window.early) return 'good'
-  if (day < window.likely) return 'soon'
-  return day < window.late ? 'test' : 'past'
-}
-
 /** Further off than this a limit is spoken of by its place in a month, however short the wood lives. */
 const mostDaysSpoken = 20
 

@@ -10,8 +10,9 @@ import {
   textWidth,
 } from '#app/_ui/chart-scale.ts'
 import { dayMonth, monthName } from '#app/_ui/dates.ts'
-import { clockWords, type KeepingWindow, keepingOn, limitWords } from '#app/_ui/keeping-window.ts'
+import { clockWords, type KeepingWindow, limitWords } from '#app/_ui/keeping-window.ts'
 import { addDays, type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
+import { windowState } from '#lib/viability/window-state.ts'
 
 export interface RibbonDates {
   readonly cut: CivilDate
@@ -127,8 +128,8 @@ export function describeRibbon(dates: RibbonDates): string {
     `Early limit: ${said(window.early)}; good until then.`,
     `Likely limit: ${said(window.likely)}, set by ${clockWords[window.limitedBy]}; use soon until then.`,
     `Late limit: ${said(window.late)}; test first until then, past after it.`,
-    day >= 0 ? `Today is day ${day}: ${inSentence[keepingOn(window, today)]}.` : null,
-    swap ? `The swap is on ${dayMonth(swap)}: by then ${inSentence[keepingOn(window, swap)]}.` : null,
+    day >= 0 ? `Today is day ${day}: ${inSentence[windowState(window, today)]}.` : null,
+    swap ? `The swap is on ${dayMonth(swap)}: by then ${inSentence[windowState(window, swap)]}.` : null,
   ]
   return sentences.filter((sentence) => sentence !== null).join(' ')
 }

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
-import { type KeepingWindow, keepingOn } from '#app/_ui/keeping-window.ts'
+import type { KeepingWindow } from '#app/_ui/keeping-window.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
+import { windowState } from '#lib/viability/window-state.ts'
 
 export type StateKind = 'good' | 'soon' | 'test' | 'past' | 'hold' | 'info'
 
@@ -54,5 +55,5 @@ interface KeepingStateProps {
 
 /** How wood stands today. */
 export function KeepingState({ window, today, held = false }: KeepingStateProps) {
-  return <StateWord kind={held ? 'hold' : keepingOn(window, today)} />
+  return <StateWord kind={held ? 'hold' : windowState(window, today)} />
 }

@@ -3,7 +3,8 @@ import { mayActFor } from '#lib/access/policy.ts'
 import { isTheirsToChange } from '#lib/attempts/lock-attempt.ts'
 import { type Look, looksOf, nextLook } from '#lib/attempts/next-look.ts'
 import { standingCheck } from '#lib/attempts/standing-check.ts'
-import type { AttemptDetail, AttemptView, CheckView } from '#lib/attempts/view.ts'
+import type { AttemptDetail, AttemptView, CheckView, ReceivedWood } from '#lib/attempts/view.ts'
+import { lotInHand, woodInHand } from '#lib/attempts/wood-in-hand.ts'
 import { failureCauses } from '#lib/grafting/failure-causes.ts'
 import { findMethod } from '#lib/grafting/methods.ts'
 import { type CivilDate, civilDateOf } from '#lib/kernel/civil-date.ts'
@@ -150,19 +151,6 @@ export async function getAttempt(
   }
 }
 
-/** Sticks that a member has in hand. */
-export interface ReceivedWood {
-  readonly lotId: string
-  readonly code: string
-  /** Null for wood without a name. */
-  readonly varietyId: string | null
-  readonly varietyName: string | null
-  readonly commonName: string | null
-  readonly cutOn: CivilDate
-  readonly sticks: number
-  readonly isHeld: boolean
-}
-
 /** What a member received and has not used yet, the oldest wood first. */
 export async function receivedWood(
   db: Database,
@@ -173,31 +161,10 @@ export async function receivedWood(
   const { groupId } = actor
   const rows = await db.prisma.holding.findMany({
     where: { groupId, account: memberAccount(memberId), sticks: { gt: 0 } },
-    include: {
-      lot: {
-        include: {
-          limb: {
-            include: {
-              variety: { include: { taxon: true } },
-              holds: { where: { releasedAt: null }, select: { id: true } },
-            },
-          },
-          holds: { where: { releasedAt: null }, select: { id: true } },
-        },
-      },
-    },
+    include: { lot: { include: lotInHand } },
     orderBy: [{ lot: { cutOn: 'asc' } }, { lotId: 'asc' }],
   })
-  return rows.map(({ lot, sticks }) => ({
-    lotId: lot.id,
-    code: lot.code,
-    varietyId: lot.limb.varietyId,
-    varietyName: lot.limb.variety?.name ?? null,
-    commonName: lot.limb.variety?.taxon.commonName ?? null,
-    cutOn: civilDateOf(lot.cutOn),
-    sticks,
-    isHeld: lot.holds.length > 0 || lot.limb.holds.length > 0,
-  }))
+  return rows.map(({ lot, sticks }) => woodInHand(lot, sticks))
 }
 
 /** An attempt with the look that it asks for now. */

@@ -8,11 +8,11 @@ import { utcMidnight } from '#lib/kernel/civil-date.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
 import { moveSticks } from '#lib/ledger/move-sticks.ts'
 import { ledgerRefusalOf } from '#lib/ledger/refusals.ts'
+import { groupClock } from '#lib/people/group-day.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database, Queries } from '#lib/platform/database/database.ts'
 import { once } from '#lib/platform/database/once.ts'
 import { transact } from '#lib/platform/database/transact.ts'
-import { groupDay } from '#lib/wood/group-day.ts'
 
 export interface RecordedAttempt {
   readonly attemptId: string
@@ -92,7 +92,7 @@ export async function recordAttempt(
   const growerId = input.growerId ?? actor.memberId
   if (!mayActFor(actor, growerId)) return refuse(notAllowed('act-for-others'))
   const work = async (tx: Queries): Promise<Result<RecordedAttempt, AttemptsRefusal>> => {
-    const { timeZone, today } = await groupDay(tx, db, groupId)
+    const { timeZone, today } = await groupClock(tx, db, groupId)
     if (input.madeOn > today) return refuse({ kind: 'in-future', today })
     const grower = await tx.member.findUnique({ where: { groupId_id: { groupId, id: growerId } } })
     if (!grower) return refuse({ kind: 'not-found' })

@@ -1,12 +1,10 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { can, mayActFor } from '#lib/access/policy.ts'
-import type { ReceivedWood } from '#lib/attempts/queries.ts'
-import { civilDateOf } from '#lib/kernel/civil-date.ts'
+import type { ReceivedWood } from '#lib/attempts/view.ts'
+import { lotInHand, woodInHand } from '#lib/attempts/wood-in-hand.ts'
 import { isUuid } from '#lib/kernel/id.ts'
 import { memberAccount } from '#lib/ledger/accounts.ts'
 import type { Database } from '#lib/platform/database/database.ts'
-
-const openHold = { where: { releasedAt: null }, select: { id: true } } as const
 
 /**
  * The sticks of one lot that a grower's entry could use, by the rule of `find-wood.ts`: those received, or else
@@ -23,8 +21,8 @@ export async function usableWood(
   const lot = await db.prisma.lot.findUnique({
     where: { groupId_id: { groupId: actor.groupId, id: lotId } },
     include: {
-      limb: { include: { variety: { include: { taxon: true } }, holds: openHold, tree: true } },
-      holds: openHold,
+      limb: { include: { ...lotInHand.limb.include, tree: true } },
+      holds: lotInHand.holds,
       holdings: true,
       session: { select: { cutterId: true } },
     },
@@ -35,14 +33,5 @@ export async function usableWood(
   const received = on(memberAccount(growerId))
   const sticks = received > 0 ? received : isOwn || can(actor, 'offer-any-lot') ? on('store') : 0
   if (sticks === 0) return null
-  return {
-    lotId,
-    code: lot.code,
-    varietyId: lot.limb.varietyId,
-    varietyName: lot.limb.variety?.name ?? null,
-    commonName: lot.limb.variety?.taxon.commonName ?? null,
-    cutOn: civilDateOf(lot.cutOn),
-    sticks,
-    isHeld: lot.holds.length > 0 || lot.limb.holds.length > 0,
-  }
+  return woodInHand(lot, sticks)
 }

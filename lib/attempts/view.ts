@@ -58,3 +58,16 @@ export interface AttemptDetail extends AttemptView {
   readonly isHeld: boolean
   readonly mayChange: boolean
 }
+
+/** Sticks that a member has in hand. */
+export interface ReceivedWood {
+  readonly lotId: string
+  readonly code: string
+  /** Null for wood without a name. */
+  readonly varietyId: string | null
+  readonly varietyName: string | null
+  readonly commonName: string | null
+  readonly cutOn: CivilDate
+  readonly sticks: number
+  readonly isHeld: boolean
+}

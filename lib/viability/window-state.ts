@@ -1,14 +1,19 @@
-import type { ViabilityWindow } from '#lib/viability/viability-window.ts'
-
 /** Where a lot stands in its window: good · use soon · test first · past (test before use; never discarded unasked). */
 export type WindowState = 'good' | 'soon' | 'test' | 'past'
 
-/** The state at an instant. A limit belongs to what comes after it. */
-export function windowState(
-  window: Pick<ViabilityWindow, 'early' | 'likely' | 'late'>,
-  instant: Date,
+/** The limits of a window, as instants or as days of the calendar. */
+export interface WindowLimits<Moment extends Date | string> {
+  readonly early: Moment
+  readonly likely: Moment
+  readonly late: Moment
+}
+
+/** The state at a moment. A limit belongs to what comes after it. */
+export function windowState<Moment extends Date | string>(
+  limits: WindowLimits<Moment>,
+  moment: Moment,
 ): WindowState {
-  if (instant < window.early.at) return 'good'
-  if (instant < window.likely.at) return 'soon'
-  return instant < window.late.at ? 'test' : 'past'
+  if (moment < limits.early) return 'good'
+  if (moment < limits.likely) return 'soon'
+  return moment < limits.late ? 'test' : 'past'
 }

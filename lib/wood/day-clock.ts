@@ -1,4 +1,4 @@
-import { type CivilDate, civilDate, instantIn } from '#lib/kernel/civil-date.ts'
+import { type CivilDate, civilDateIn, instantIn } from '#lib/kernel/civil-date.ts'
 
 /** Turns days into instants and back in one time zone, for many lots at a time. */
 export interface DayClock {
@@ -8,14 +8,8 @@ export interface DayClock {
   dayOf(instant: Date): CivilDate
 }
 
-/** A clock that makes its formatter once: making one costs more than a whole window. */
+/** A clock that works each noon out once, however many lots share it. */
 export function dayClock(timeZone: string): DayClock {
-  const format = new Intl.DateTimeFormat('en-CA', {
-    timeZone,
-    year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
-  })
   const noons = new Map<CivilDate, Date>()
   return {
     noon(day) {
@@ -25,6 +19,6 @@ export function dayClock(timeZone: string): DayClock {
       noons.set(day, noon)
       return noon
     },
-    dayOf: (instant) => civilDate(format.format(instant)),
+    dayOf: (instant) => civilDateIn(timeZone, instant),
   }
 }

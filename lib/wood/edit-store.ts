@@ -1,10 +1,10 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { utcMidnight } from '#lib/kernel/civil-date.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
+import { groupClock } from '#lib/people/group-day.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database, Queries } from '#lib/platform/database/database.ts'
 import { transact } from '#lib/platform/database/transact.ts'
-import { groupDay } from '#lib/wood/group-day.ts'
 import type { EditStoreInput } from '#lib/wood/input.ts'
 import { mayKeepStore } from '#lib/wood/may-tend.ts'
 import { isPresentMember } from '#lib/wood/present-member.ts'
@@ -45,7 +45,7 @@ export function editStore(
       }
       const lots = input.closed ? await lotsIn(tx, groupId, storeId) : 0
       if (lots > 0) return refuse({ kind: 'store-holds-wood', lots })
-      const { today } = await groupDay(tx, db, groupId)
+      const { today } = await groupClock(tx, db, groupId)
       await tx.store.update({
         where: { groupId_id: { groupId, id: storeId } },
         data: {

@@ -4,13 +4,13 @@ import { utcMidnight } from '#lib/kernel/civil-date.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
 import { moveSticks } from '#lib/ledger/move-sticks.ts'
 import { ledgerRefusalOf } from '#lib/ledger/refusals.ts'
+import { groupClock } from '#lib/people/group-day.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database, Queries } from '#lib/platform/database/database.ts'
 import { once } from '#lib/platform/database/once.ts'
 import { transact } from '#lib/platform/database/transact.ts'
 import { issueCode } from '#lib/trees/issue-code.ts'
 import { dayClock } from '#lib/wood/day-clock.ts'
-import { groupDay } from '#lib/wood/group-day.ts'
 import type { LogCuttingSessionInput, LotToCut } from '#lib/wood/input.ts'
 import { isPresentMember } from '#lib/wood/present-member.ts'
 import type { WoodRefusal } from '#lib/wood/refusals.ts'
@@ -112,7 +112,7 @@ export function logCuttingSession(
       once<LoggedSession, WoodRefusal>(tx, groupId, input.key, 'log-cutting-session', input, async () => {
         if (!mayActFor(actor, input.cutterId)) return refuse(notAllowed('act-for-others'))
         if (!(await isPresentMember(tx, groupId, input.cutterId))) return refuse({ kind: 'no-such-member' })
-        const { timeZone, today } = await groupDay(tx, db, groupId)
+        const { timeZone, today } = await groupClock(tx, db, groupId)
         if (input.cutOn > today) return refuse({ kind: 'day-to-come', today })
         const unfit = await unfitLot(tx, groupId, input.lots)
         if (unfit) return refuse(unfit)

@@ -2,12 +2,12 @@ import type { Actor } from '#lib/access/actor.ts'
 import { civilDateIn } from '#lib/kernel/civil-date.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
 import { ledgerRefusalOf } from '#lib/ledger/refusals.ts'
+import { groupClock } from '#lib/people/group-day.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database, Queries } from '#lib/platform/database/database.ts'
 import { once } from '#lib/platform/database/once.ts'
 import { transact } from '#lib/platform/database/transact.ts'
 import { dayClock } from '#lib/wood/day-clock.ts'
-import { groupDay } from '#lib/wood/group-day.ts'
 import type { MoveLotInput } from '#lib/wood/input.ts'
 import { type LotToTend, lockLotToTend } from '#lib/wood/lot-to-tend.ts'
 import { mayTendLot } from '#lib/wood/may-tend.ts'
@@ -67,7 +67,7 @@ export function moveLot(
           if (!store) return refuse({ kind: 'not-found' })
           if (store.closedOn) return refuse({ kind: 'store-closed', store: store.name })
           if (lot.stay?.storeId === store.id) return refuse({ kind: 'already-there', store: store.name })
-          const { timeZone, today } = await groupDay(tx, db, groupId)
+          const { timeZone, today } = await groupClock(tx, db, groupId)
           if (input.onDay > today) return refuse({ kind: 'day-to-come', today })
           const cameOn = lot.stay ? civilDateIn(timeZone, lot.stay.beganAt) : lot.cutOn
           if (input.onDay < cameOn) return refuse({ kind: 'before-it-came', cameOn })

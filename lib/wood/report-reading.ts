@@ -2,12 +2,12 @@ import type { Actor } from '#lib/access/actor.ts'
 import { type CivilDate, instantIn } from '#lib/kernel/civil-date.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
 import { ledgerRefusalOf } from '#lib/ledger/refusals.ts'
+import { groupClock } from '#lib/people/group-day.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database } from '#lib/platform/database/database.ts'
 import { databaseErrorOf } from '#lib/platform/database/errors.ts'
 import { once } from '#lib/platform/database/once.ts'
 import { transact } from '#lib/platform/database/transact.ts'
-import { groupDay } from '#lib/wood/group-day.ts'
 import type { ReportReadingInput } from '#lib/wood/input.ts'
 import { mayKeepStore } from '#lib/wood/may-tend.ts'
 import type { WoodRefusal } from '#lib/wood/refusals.ts'
@@ -39,7 +39,7 @@ export function reportReading(
         })
         if (!store) return refuse({ kind: 'not-found' })
         if (!mayKeepStore(actor, store.keeperId)) return refuse({ kind: 'not-your-store' })
-        const { timeZone, today } = await groupDay(tx, db, groupId)
+        const { timeZone, today } = await groupClock(tx, db, groupId)
         const at = instantOf(timeZone, today, input, db.now())
         if (at > db.now()) return refuse({ kind: 'day-to-come', today })
         await tx.reading.create({

@@ -1,4 +1,4 @@
-import { type CivilDate, utcMidnight } from '#lib/kernel/civil-date.ts'
+import type { CivilDate } from '#lib/kernel/civil-date.ts'
 import type { LotKind, Packaging } from '#lib/platform/generated/enums.ts'
 import type { StorageHistoryRefusal, StorageStint, TemperatureBasis } from '#lib/viability/storage-history.ts'
 import { type StorageProfile, storageProfileFor } from '#lib/viability/storage-profiles.ts'
@@ -97,15 +97,11 @@ export function windowOfLot(lot: LotToKeep, asOf: KeepingAsOf): LotWindow | NoWi
   if (window.kind === 'refused') return { kind: 'none', why: window.reason }
   const { clock } = asOf
   const days = inDays(clock, window)
-  const at = (day: CivilDate) => ({ at: utcMidnight(day), limitedBy: window.likely.limitedBy })
   return {
     kind: 'window',
     ...days,
     limitedBy: window.likely.limitedBy,
-    state: windowState(
-      { early: at(days.early), likely: at(days.likely), late: at(days.late) },
-      utcMidnight(clock.dayOf(asOf.now)),
-    ),
+    state: windowState(days, clock.dayOf(asOf.now)),
     used: window.used,
     flags: window.flags,
     evidence: window.evidence,

@@ -1,24 +1,10 @@
-import type { Browser, BrowserContext, Page } from 'playwright-core'
+import type { BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { launchBrowser, type RunningApp, startApp, visit } from '#tests/support/browser.ts'
-import { testDatabase } from '#tests/support/database.ts'
 import { expectAccessible, expectNoSidewaysScroll } from './axe.ts'
 import { signInAs } from './pages.ts'
+import { servedWorld } from './served-world.ts'
 
-const world = testDatabase({ demo: true })
-let app: RunningApp
-let browser: Browser
-
-beforeAll(async () => {
-  app = await startApp({ databaseUrl: world.url })
-  browser = await launchBrowser()
-})
-
-afterAll(async () => {
-  await browser?.close()
-  await app?.stop()
-})
-
+const world = servedWorld()
 const group = '/g/marrow-lane'
 
 const publicPages = ['/', '/sign-in', '/sign-in/link?token=x', '/outbox', '/nowhere']
@@ -78,7 +64,7 @@ describe.each(kinds)('axe finds nothing and nothing scrolls sideways on $name', 
   let page: Page
 
   beforeAll(async () => {
-    context = await visit(browser, app, options)
+    context = await world.visit(options)
     page = await context.newPage()
   })
   afterAll(() => context.close())

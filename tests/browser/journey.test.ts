@@ -1,25 +1,11 @@
-import type { Browser, BrowserContext, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import type { BrowserContext, Page } from 'playwright-core'
+import { describe, expect, test } from 'vitest'
 import { verifyLedger } from '#lib/ledger/verify-ledger.ts'
-import { launchBrowser, type RunningApp, startApp, visit } from '#tests/support/browser.ts'
-import { testDatabase } from '#tests/support/database.ts'
 import { expectNoSidewaysScroll } from './axe.ts'
 import { chooseContaining, daysFromToday, fill, pick, press, signInAs } from './pages.ts'
+import { servedWorld } from './served-world.ts'
 
-const world = testDatabase({ demo: true })
-let app: RunningApp
-let browser: Browser
-
-beforeAll(async () => {
-  app = await startApp({ databaseUrl: world.url })
-  browser = await launchBrowser()
-})
-
-afterAll(async () => {
-  await browser?.close()
-  await app?.stop()
-})
-
+const world = servedWorld()
 const group = '/g/marrow-lane'
 
 /** Signs in with a link out of the mail, as somebody who has no password does. */
@@ -184,21 +170,21 @@ async function walkTheSlice(context: BrowserContext, other: BrowserContext, name
   const row = wren.locator('main :is(tr, li):visible', { hasText: name }).first()
   expect(await row.textContent()).toContain('4 of 6')
   await expectNoSidewaysScroll(wren)
-  expect(await verifyLedger(world.db)).toEqual([])
+  expect(await verifyLedger(world.database.db)).toEqual([])
 }
 
 describe('a stick of wood, from the tree to the rate', () => {
   test('with scripts', async () => {
-    const organiser = await visit(browser, app)
-    const member = await visit(browser, app)
+    const organiser = await world.visit()
+    const member = await world.visit()
     await walkTheSlice(organiser, member, 'Journey Pippin')
     await organiser.close()
     await member.close()
   })
 
   test('without scripts', async () => {
-    const organiser = await visit(browser, app, { javaScriptEnabled: false })
-    const member = await visit(browser, app, { javaScriptEnabled: false })
+    const organiser = await world.visit({ javaScriptEnabled: false })
+    const member = await world.visit({ javaScriptEnabled: false })
     await walkTheSlice(organiser, member, 'Quiet Codlin')
     await organiser.close()
     await member.close()

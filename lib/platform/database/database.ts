@@ -4,9 +4,7 @@ import pg from 'pg'
 import type { Clock } from '#lib/kernel/clock.ts'
 import { uuidV7 } from '#lib/kernel/id.ts'
 import { type Prisma, PrismaClient } from '#lib/platform/generated/client.ts'
-
-/** The role that the application runs as: it owns no table and may not touch the ledger but through its functions. */
-export const applicationRole = 'tallywood_app'
+import { applicationRole } from '#lib/platform/migrations/application-role.ts'
 
 /** Prisma, in or out of a transaction. */
 export type Queries = Prisma.TransactionClient

@@ -1,8 +1,11 @@
 import type { Client } from 'pg'
 import { required } from '#lib/kernel/assert.ts'
 
-/** The role that the application acts as; the migrations grant it what it needs and no more. */
-const applicationRole = 'tallywood_app'
+/**
+ * The role that the application runs as: it owns no table and may not touch the ledger but through its functions. The
+ * migrations grant it what it needs and no more.
+ */
+export const applicationRole = 'tallywood_app'
 
 /** The database's user may not make the application's role; the message holds the SQL for an administrator. */
 export class ApplicationRoleError extends Error {

@@ -1,6 +1,6 @@
 import { Client } from 'pg'
 import { afterAll, beforeAll } from 'vitest'
-import { applicationRole } from '#lib/platform/database/database.ts'
+import { applicationRole } from '#lib/platform/migrations/application-role.ts'
 import type { TestDatabase } from '#tests/support/database.ts'
 
 /** What became of a statement that nobody ought to get through. */

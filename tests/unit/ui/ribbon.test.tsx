@@ -2,10 +2,11 @@ import fc from 'fast-check'
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, test } from 'vitest'
 import { collide, narrowest } from '#app/_ui/chart-scale.ts'
-import { type KeepingWindow, keepingOn } from '#app/_ui/keeping-window.ts'
+import type { KeepingWindow } from '#app/_ui/keeping-window.ts'
 import { ViabilityRibbon } from '#app/_ui/ribbon.tsx'
 import { describeRibbon, ribbonEnd, ribbonLayout } from '#app/_ui/ribbon-layout.ts'
 import { addDays, civilDate } from '#lib/kernel/civil-date.ts'
+import { windowState } from '#lib/viability/window-state.ts'
 
 const cut = civilDate('2027-01-11')
 const today = civilDate('2027-02-04')
@@ -103,10 +104,10 @@ test('a today long after the end is said to be off the chart, and its line is no
 })
 
 test('the day of a limit belongs to what comes after it', () => {
-  expect(keepingOn(window, addDays(window.early, -1))).toBe('good')
-  expect(keepingOn(window, window.early)).toBe('soon')
-  expect(keepingOn(window, window.likely)).toBe('test')
-  expect(keepingOn(window, window.late)).toBe('past')
+  expect(windowState(window, addDays(window.early, -1))).toBe('good')
+  expect(windowState(window, window.early)).toBe('soon')
+  expect(windowState(window, window.likely)).toBe('test')
+  expect(windowState(window, window.late)).toBe('past')
 })
 
 describe('for any window', () => {

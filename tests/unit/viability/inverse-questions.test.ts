@@ -20,7 +20,8 @@ describe('the dates to cut between', () => {
   }
   const stateOfWoodCut = (cut: Date, profile: StorageProfile, celsius: number) => {
     const window = viabilityWindow({ profile, cutAt: cut, asOf: cut, stints: [], keptAt: celsius })
-    return window.kind === 'window' ? windowState(window, neededAt) : window.reason
+    if (window.kind !== 'window') return window.reason
+    return windowState({ early: window.early.at, likely: window.likely.at, late: window.late.at }, neededAt)
   }
 
   it('reach back from the day as far as apple keeps at 4 °C: 70, 125 and 218 days', () => {

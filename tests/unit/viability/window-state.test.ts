@@ -6,7 +6,8 @@ import { afterDays, stint, windowOf } from '#tests/unit/viability/stints.ts'
 describe('where a day stands in a window', () => {
   // Apple at 0 °C: 108, 180 and 288 days.
   const window = windowOf(storageProfiles.apple, [stint(0, null, 0)])
-  const stateAfter = (days: number) => windowState(window, afterDays(days))
+  const limits = { early: window.early.at, likely: window.likely.at, late: window.late.at }
+  const stateAfter = (days: number) => windowState(limits, afterDays(days))
 
   it('is good until the early limit, then to be used soon, then to be tested, then past', () => {
     expect([0, 107, 109, 179, 181, 287, 289, 4000].map(stateAfter)).toEqual([
@@ -22,7 +23,7 @@ describe('where a day stands in a window', () => {
   })
 
   it('counts a limit itself to what follows', () => {
-    const { early, likely, late } = window
-    expect([early, likely, late].map(({ at }) => windowState(window, at))).toEqual(['soon', 'test', 'past'])
+    const { early, likely, late } = limits
+    expect([early, likely, late].map((at) => windowState(limits, at))).toEqual(['soon', 'test', 'past'])
   })
 })

@@ -7,7 +7,7 @@ import { Rows } from '#app/_ui/rows.tsx'
 import { StateWord } from '#app/_ui/state-word.tsx'
 import { cropWord } from '#app/g/[group]/wood/_parts/crop-word.ts'
 import { lotHref } from '#app/g/[group]/wood/_parts/wood-links.ts'
-import type { ReceivedWood } from '#lib/attempts/queries.ts'
+import type { ReceivedWood } from '#lib/attempts/view.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 
 interface WoodInHandProps {

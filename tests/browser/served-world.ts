@@ -1,0 +1,31 @@
+import type { Browser, BrowserContext } from 'playwright-core'
+import { afterAll, beforeAll } from 'vitest'
+import { required } from '#lib/kernel/assert.ts'
+import { launchBrowser, type RunningApp, startApp, type VisitOptions, visit } from '#tests/support/browser.ts'
+import { type TestDatabase, testDatabase } from '#tests/support/database.ts'
+
+/** The demo world behind the built application, and a browser to visit it with. */
+export interface ServedWorld {
+  readonly database: TestDatabase
+  readonly visit: (options?: VisitOptions) => Promise<BrowserContext>
+}
+
+/** Serves a demo world of its own to the calling file. Call it once, at the top level. */
+export function servedWorld(): ServedWorld {
+  const database = testDatabase({ demo: true })
+  let app: RunningApp | null = null
+  let browser: Browser | null = null
+  beforeAll(async () => {
+    app = await startApp({ databaseUrl: database.url })
+    browser = await launchBrowser()
+  })
+  afterAll(async () => {
+    await browser?.close()
+    await app?.stop()
+  })
+  return {
+    database,
+    visit: (options = {}) =>
+      visit(required(browser, 'the browser'), required(app, 'the application'), options),
+  }
+}
