@@ -56,6 +56,7 @@ export async function step(title, work) {
 /**
  * Ends the program for an error: a `Stop` with its sentence, anything else with its stack.
  * @param {unknown} error
+ * @returns {never}
  */
 export function reportAndExit(error) {
   console.error(error instanceof Error && error.name === 'Stop' ? `\n${error.message}` : error)

@@ -2,7 +2,7 @@ import { createHash, randomBytes } from 'node:crypto'
 import type { RequestLinkInput } from '#lib/access/input.ts'
 import type { SignedIn } from '#lib/access/sign-in-with-password.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
-import type { Database } from '#lib/platform/database/database.ts'
+import type { Database, Queries } from '#lib/platform/database/database.ts'
 import { transact } from '#lib/platform/database/transact.ts'
 
 const lifetimeMinutes = 30
@@ -11,6 +11,37 @@ const linksPerHour = 5
 const tokenHashOf = (token: string): string => createHash('sha256').update(token).digest('hex')
 
 export type LinkRefusal = { readonly kind: 'too-many-links' }
+
+async function newLink(tx: Queries, email: string, baseUrl: string, backTo: string | null): Promise<string> {
+  const token = randomBytes(32).toString('base64url')
+  await tx.signInToken.create({
+    data: {
+      tokenHash: tokenHashOf(token),
+      email,
+      expiresAt: new Date(Date.now() + lifetimeMinutes * 60_000),
+    },
+  })
+  const query = new URLSearchParams({ token, ...(backTo ? { to: backTo } : {}) })
+  return `${baseUrl}/sign-in/link?${query}`
+}
+
+/**
+ * A sign-in link for somebody who has an account, to be handed on by whoever runs the installation: for the first
+ * organiser, or when no mail arrives. It works once, for as long as a mailed one.
+ *
+ * @param baseUrl where this installation answers, without a slash at the end
+ */
+export async function signInLinkFor(
+  db: Database,
+  email: string,
+  baseUrl: string,
+): Promise<Result<{ readonly link: string; readonly minutes: number }, { readonly kind: 'no-account' }>> {
+  return transact(db, async (tx) => {
+    const login = await tx.login.findUnique({ where: { email }, select: { id: true } })
+    if (!login) return refuse({ kind: 'no-account' as const })
+    return ok({ link: await newLink(tx, email, baseUrl, null), minutes: lifetimeMinutes })
+  })
+}
 
 /**
  * Mails a sign-in link to an address that has an account or an open invitation. Other addresses are answered
@@ -38,15 +69,7 @@ export async function requestSignInLink(
       select: { id: true },
     })
     if (login || invited) {
-      const token = randomBytes(32).toString('base64url')
-      await tx.signInToken.create({
-        data: {
-          tokenHash: tokenHashOf(token),
-          email: input.email,
-          expiresAt: new Date(Date.now() + lifetimeMinutes * 60_000),
-        },
-      })
-      const query = new URLSearchParams({ token, ...(backTo ? { to: backTo } : {}) })
+      const link = await newLink(tx, input.email, baseUrl, backTo)
       await tx.outboxMail.create({
         data: {
           id: db.newId(),
@@ -55,7 +78,7 @@ export async function requestSignInLink(
           body: [
             'Open this link and press the button on the page to sign in:',
             '',
-            `${baseUrl}/sign-in/link?${query}`,
+            link,
             '',
             `It works once, within ${lifetimeMinutes} minutes. If you did not ask for it, do nothing.`,
           ].join('\n'),

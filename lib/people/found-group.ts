@@ -1,31 +1,18 @@
 import { civilDateIn, utcMidnight } from '#lib/kernel/civil-date.ts'
-import { ok, type Result, refuse } from '#lib/kernel/result.ts'
+import { ok, type Result } from '#lib/kernel/result.ts'
+import type { FoundGroupInput } from '#lib/people/input.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
-import type { Database } from '#lib/platform/database/database.ts'
+import type { Database, Queries } from '#lib/platform/database/database.ts'
 import { databaseErrorOf } from '#lib/platform/database/errors.ts'
 import { transact } from '#lib/platform/database/transact.ts'
-
-export interface FoundGroupInput {
-  /** The login of the person who becomes the first organiser. */
-  readonly loginId: string
-  /** The group's part of the address: small letters, digits and single hyphens. */
-  readonly slug: string
-  readonly name: string
-  /** IANA, such as Europe/London. */
-  readonly timeZone: string
-  /** ISO 3166-2, such as GB-ENG. */
-  readonly region?: string
-  /** What the group calls its organiser. */
-  readonly organiserName: string
-}
 
 export interface FoundedGroup {
   readonly groupId: string
   readonly memberId: string
 }
 
-/** Why a group was not founded: its address is another group's, or nobody has that login. */
-export type FoundGroupRefusal = { readonly kind: 'slug-taken' } | { readonly kind: 'not-found' }
+/** Why a group was not founded: its address is another group's. */
+export type FoundGroupRefusal = { readonly kind: 'slug-taken' }
 
 function refusalOf(error: unknown): FoundGroupRefusal | null {
   const refused = databaseErrorOf(error)
@@ -34,7 +21,21 @@ function refusalOf(error: unknown): FoundGroupRefusal | null {
     : null
 }
 
-/** Founds a group with its first organiser, in one transaction: a group without an organiser never exists. */
+/** The login of that address, made if there is none yet. */
+async function loginOf(tx: Queries, db: Database, email: string, displayName: string): Promise<string> {
+  const { id } = await tx.login.upsert({
+    where: { email },
+    update: {},
+    create: { id: db.newId(), email, displayName },
+    select: { id: true },
+  })
+  return id
+}
+
+/**
+ * Founds a group with its first organiser, in one transaction: a group without an organiser never exists. The
+ * organiser gets an account if the address has none.
+ */
 export function foundGroup(
   db: Database,
   input: FoundGroupInput,
@@ -42,11 +43,10 @@ export function foundGroup(
   return transact<FoundedGroup, FoundGroupRefusal>(
     db,
     async (tx) => {
-      const login = await tx.login.findUnique({ where: { id: input.loginId }, select: { email: true } })
-      if (!login) return refuse({ kind: 'not-found' })
+      const { slug, name, timeZone, organiserEmail, organiserName } = input
+      const loginId = await loginOf(tx, db, organiserEmail, organiserName)
       const groupId = db.newId()
       const memberId = db.newId()
-      const { slug, name, timeZone } = input
       await tx.orchardGroup.create({
         data: { id: groupId, slug, name, timeZone, region: input.region ?? null },
       })
@@ -54,9 +54,9 @@ export function foundGroup(
         data: {
           groupId,
           id: memberId,
-          loginId: input.loginId,
-          displayName: input.organiserName,
-          email: login.email,
+          loginId,
+          displayName: organiserName,
+          email: organiserEmail,
           role: 'organiser',
           joinedOn: utcMidnight(civilDateIn(timeZone, db.now())),
         },

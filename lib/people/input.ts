@@ -83,14 +83,33 @@ const region = z.preprocess(
     .optional(),
 )
 
-export const EditGroupInput = z.object({
+const groupFields = {
   name: trimmedText(80, 'Enter the group’s name'),
+  /** ISO 3166-2, such as GB-ENG. */
   region,
+  /** IANA, such as Europe/London. */
   timeZone: trimmedText(60, 'Choose the group’s time zone').refine(isTimeZone, {
     error: 'Choose a time zone of the list, such as Europe/London',
   }),
-  allowsVitis: ticked,
+}
+
+export const FoundGroupInput = z.object({
+  ...groupFields,
+  /** The group's part of the address. */
+  slug: trimmedText(40, 'Choose the group’s part of the web address').refine(
+    (slug) => /^[a-z0-9]+(-[a-z0-9]+)*$/.test(slug),
+    {
+      error:
+        'The group’s part of the web address is small letters, digits and single hyphens, such as long-row',
+    },
+  ),
+  organiserEmail: email,
+  /** What the group calls its organiser. */
+  organiserName: trimmedText(80, 'Enter the organiser’s name'),
 })
+export type FoundGroupInput = z.output<typeof FoundGroupInput>
+
+export const EditGroupInput = z.object({ ...groupFields, allowsVitis: ticked })
 export type EditGroupInput = z.output<typeof EditGroupInput>
 
 export const ChooseUnitsInput = z.object({

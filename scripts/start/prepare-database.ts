@@ -68,9 +68,8 @@ async function fillWithDemo(
 }
 
 /**
- * Brings a database and the botanical names in it up to date and, if wanted and it is empty, fills it with the
- * demo world. A fill that broke
- * off is recognised and done again from the start.
+ * Brings a database and the botanical names in it up to date and, if wanted and it is empty, fills it with the demo
+ * world. A fill that broke off is recognised and done again from the start.
  */
 export function prepareDatabase(url: string, { demo, onProgress }: Preparation): Promise<Prepared> {
   return inTurn(url, async (client) => {

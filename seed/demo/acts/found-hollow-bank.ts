@@ -59,8 +59,14 @@ async function plantOne(sim: Simulation, actor: Person['actor'], sort: (typeof s
 export async function foundHollowBank(sim: Simulation, guest: Person): Promise<void> {
   const { slug, name, founder } = hollowBank
   const foundedOn = addDays(sim.calendar.yesterday, -420)
-  const loginId = await addLogin(sim, founder)
-  const input = { loginId, slug, name, timeZone, region: 'GB-ENG', organiserName: founder.name }
+  const input = {
+    slug,
+    name,
+    timeZone,
+    region: 'GB-ENG',
+    organiserEmail: founder.email,
+    organiserName: founder.name,
+  }
   const { groupId, memberId } = mustWork(await foundGroup(sim.at(foundedOn), input), `found ${name}`)
   const actor = { groupId, memberId, role: 'organiser' } as const
   await invitePeople(sim, actor, guest)

@@ -87,10 +87,9 @@ async function bringIn(sim: Simulation, founder: Person, newcomer: CastMember): 
 async function found(sim: Simulation, founder: CastMember): Promise<Person> {
   const on = joinedOn(sim, founder)
   const email = required(founder.email, 'the founder’s e-mail address')
-  const loginId = await addLogin(sim, { name: founder.name, email })
   const { groupId, memberId } = mustWork(
     await foundGroup(sim.at(on, 9), {
-      loginId,
+      organiserEmail: email,
       slug: 'marrow-lane',
       name: 'Marrow Lane Orchard Circle',
       timeZone,

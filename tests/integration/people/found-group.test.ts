@@ -5,10 +5,10 @@ import { testDatabase } from '#tests/support/database.ts'
 const database = testDatabase()
 const loginId = '0192f0c0-0000-7000-8000-000000000001'
 const circle = {
-  loginId,
   slug: 'long-row',
   name: 'Long Row',
   timeZone: 'Europe/London',
+  organiserEmail: 'olive@example.org',
   organiserName: 'Olive',
 }
 
@@ -49,8 +49,19 @@ describe('founding a group', () => {
     expect(await db.prisma.member.count()).toBe(before)
   })
 
-  test('refuses a login that nobody has', async () => {
-    const input = { ...circle, slug: 'short-row', loginId: '0192f0c0-0000-7000-8000-00000000dead' }
-    expect(await foundGroup(database.db, input)).toEqual({ ok: false, refusal: { kind: 'not-found' } })
+  test('makes an account for an organiser who has none', async () => {
+    const input = {
+      ...circle,
+      slug: 'short-row',
+      organiserEmail: 'rowan@example.org',
+      organiserName: 'Rowan',
+    }
+    const founded = await foundGroup(database.db, input)
+    if (!founded.ok) throw new Error(founded.refusal.kind)
+    const member = await database.db.prisma.member.findFirstOrThrow({
+      where: { groupId: founded.value.groupId, id: founded.value.memberId },
+      include: { login: true },
+    })
+    expect(member.login).toMatchObject({ email: 'rowan@example.org', displayName: 'Rowan' })
   })
 })
