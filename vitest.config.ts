@@ -2,7 +2,7 @@ import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vitest/config'
 
 /** Server code is imported as the server does: `server-only` is a no-op there and throws elsewhere. */
-const conditions = ['react-server', 'module', 'node', 'development']
+const conditions = ['react-server', 'node', 'development']
 const asServer = { resolve: { conditions }, ssr: { resolve: { conditions } } }
 
 const setupFiles = ['tests/support/fail-on-console-error.ts']

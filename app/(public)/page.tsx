@@ -27,6 +27,9 @@ export default async function LandingPage() {
             </ActionLink>
           )}
         </p>
+        <p>
+          <a href="/window">How long will this wood keep?</a> A calculator for anybody, without an account.
+        </p>
       </div>
     </PublicFrame>
   )

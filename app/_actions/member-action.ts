@@ -18,6 +18,8 @@ export interface MemberActionOptions<Schema extends z.ZodType, Value, Refusal> {
   readonly command: (db: Database, actor: Actor, input: z.output<Schema>) => Promise<Result<Value, Refusal>>
   readonly refusal: (refusal: Refusal) => RefusalWords
   readonly done: (value: Value, group: { readonly slug: string }) => Done
+  /** Where a form holds more than texts: what it sent. */
+  readonly entries?: (form: FormData) => Promise<unknown>
 }
 
 /**
@@ -29,7 +31,7 @@ export function memberAction<Schema extends z.ZodType, Value, Refusal>(
 ): FormAction {
   return async (_previous: ActionState, form: FormData): Promise<ActionState> => {
     const { db, actor, group } = await memberContext(String(form.get('group') ?? ''))
-    const parsed = options.input.safeParse(formTree(form))
+    const parsed = options.input.safeParse(await (options.entries?.(form) ?? formTree(form)))
     if (!parsed.success) {
       return { status: 'invalid', fieldErrors: fieldErrorsOf(parsed.error), values: formValuesOf(form) }
     }

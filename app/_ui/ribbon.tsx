@@ -2,6 +2,8 @@ import { useId } from 'react'
 import { clampPercent, narrowest, percent, textWidth } from '#app/_ui/chart-scale.ts'
 import { dayMonth } from '#app/_ui/dates.ts'
 import type { KeepingWindow } from '#app/_ui/keeping-window.ts'
+import type { TemperatureUnit } from '#app/_ui/measures.ts'
+import { describeReadings, ReadingsStrip, type RibbonReading, stripHeight } from '#app/_ui/readings-strip.tsx'
 import { describeRibbon, type RibbonLayout, ribbonLayout } from '#app/_ui/ribbon-layout.ts'
 import { StickBand } from '#app/_ui/stick-band.tsx'
 import { type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
@@ -21,6 +23,9 @@ interface ViabilityRibbonProps {
   readonly today: CivilDate
   readonly swap?: CivilDate | null
   readonly stints: readonly RibbonStint[]
+  /** What was read where it was kept, by day. */
+  readonly readings?: readonly RibbonReading[]
+  readonly unit?: TemperatureUnit
   readonly title?: string
   readonly id?: string
 }
@@ -34,6 +39,8 @@ export function ViabilityRibbon({
   today,
   swap = null,
   stints,
+  readings = [],
+  unit = 'C',
   title = 'How long this wood keeps',
   id,
 }: ViabilityRibbonProps) {
@@ -42,7 +49,7 @@ export function ViabilityRibbon({
   const dates = { cut, window, today, swap: swap !== null && swap >= cut ? swap : null }
   const layout = ribbonLayout(dates)
   const y = 50 + layout.lift
-  const axis = y + 86
+  const axis = y + 86 + (readings.length > 0 ? stripHeight : 0)
   const height = axis + (dates.swap ? 70 : 50)
   const { scale } = layout
   const late = scale(window.late)
@@ -50,7 +57,11 @@ export function ViabilityRibbon({
     <figure className="fig">
       <svg role="img" aria-labelledby={`${base}t ${base}d`} width="100%" height={height}>
         <title id={`${base}t`}>{title}</title>
-        <desc id={`${base}d`}>{describeRibbon(dates)}</desc>
+        <desc id={`${base}d`}>
+          {readings.length > 0
+            ? `${describeRibbon(dates)} ${describeReadings(readings, unit)}`
+            : describeRibbon(dates)}
+        </desc>
         {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of drawings takes no focus */}
         <g aria-hidden="true">
           <Limits layout={layout} y={y} />
@@ -65,6 +76,7 @@ export function ViabilityRibbon({
             stroke={1.5}
           />
           <StorageLane stints={stints} today={today} late={window.late} scale={scale} y={y + 64} />
+          {readings.length > 0 && <ReadingsStrip readings={readings} unit={unit} scale={scale} y={y + 80} />}
           <line className="axis" x1="0" x2="100%" y1={axis} y2={axis} />
           {dates.swap && <SwapMark swap={dates.swap} at={scale(dates.swap)} top={y - 4} axis={axis} />}
           <TodayMark day={daysBetween(cut, today)} at={scale(today)} top={y - 8} axis={axis} />

@@ -1,6 +1,6 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { can } from '#lib/access/policy.ts'
-import type { RecordAttemptInput } from '#lib/attempts/input.ts'
+import type { AttemptInput } from '#lib/attempts/input.ts'
 import type { AttemptsRefusal } from '#lib/attempts/refusals.ts'
 import { required } from '#lib/kernel/assert.ts'
 import { civilDateOf } from '#lib/kernel/civil-date.ts'
@@ -54,7 +54,7 @@ async function woodOfLot(
   actor: Actor,
   growerId: string,
   lotId: string,
-  input: RecordAttemptInput,
+  input: AttemptInput,
 ): Answer {
   const lot = await findLot(tx, actor.groupId, lotId)
   if (!lot) return refuse({ kind: 'not-found' })
@@ -83,7 +83,7 @@ async function woodOfLimb(
   actor: Actor,
   growerId: string,
   limbId: string,
-  input: RecordAttemptInput,
+  input: AttemptInput,
 ): Answer {
   const limb = await tx.limb.findUnique({
     where: { groupId_id: { groupId: actor.groupId, id: limbId } },
@@ -99,12 +99,7 @@ async function woodOfLimb(
 }
 
 /** The wood that an attempt names, looked up in the actor's group. */
-export async function findWood(
-  tx: Queries,
-  actor: Actor,
-  growerId: string,
-  input: RecordAttemptInput,
-): Answer {
+export async function findWood(tx: Queries, actor: Actor, growerId: string, input: AttemptInput): Answer {
   if (input.source === 'lot') return woodOfLot(tx, actor, growerId, required(input.lotId, 'the lot'), input)
   if (input.fromLimbId !== undefined) return woodOfLimb(tx, actor, growerId, input.fromLimbId, input)
   const variety = await tx.variety.findUnique({

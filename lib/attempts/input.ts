@@ -1,9 +1,13 @@
 import { z } from 'zod'
+import { findCheckState } from '#lib/attempts/check-states.ts'
+import { type WrapKey, wraps } from '#lib/grafting/care-schedule.ts'
+import { checkpointKeys } from '#lib/grafting/checkpoints.ts'
 import { failureCauses } from '#lib/grafting/failure-causes.ts'
 import { findMethod } from '#lib/grafting/methods.ts'
 import {
   civilDateField,
   onceKey,
+  optionalDecimal,
   optionalText,
   optionalUuid,
   optionalWholeNumber,
@@ -11,15 +15,55 @@ import {
   uuidField,
   wholeNumber,
 } from '#lib/kernel/form-values.ts'
+import { isUuid } from '#lib/kernel/id.ts'
 
-const skillBands = ['first_ten', 'ten_to_hundred', 'over_hundred', 'not_said'] as const
+export const skillBands = ['first_ten', 'ten_to_hundred', 'over_hundred', 'not_said'] as const
 
 /** As many pieces as one entry may hold; more than a nursery makes in a day. */
-const mostPieces = 10_000
+export const mostPieces = 10_000
 
-const methodMessage = 'Choose how it was done'
+const wrapKeys = wraps.map(({ key }) => key) as [WrapKey, ...WrapKey[]]
 
-const blankToNotSaid = (value: unknown) => (value === undefined || value === '' ? 'not_said' : value)
+export const methodMessage = 'Choose how it was done'
+
+export const blankToNothing = (value: unknown) => (value === '' || value === null ? undefined : value)
+
+export const blankToNotSaid = (value: unknown) => (value === undefined || value === '' ? 'not_said' : value)
+
+/** One of a list of several kinds of thing, as its control sends it: `limb:` and an id. */
+export interface Chosen<Kind extends string> {
+  readonly kind: Kind
+  readonly id: string
+}
+
+/** A choice among several kinds of thing that may be left open. */
+export const chosenField = <Kind extends string>(kinds: readonly Kind[], message: string) =>
+  z.preprocess(
+    blankToNothing,
+    z
+      .string()
+      .transform((text, context): Chosen<Kind> => {
+        const [kind = '', id = ''] = text.split(':')
+        const known = kinds.find((name) => name === kind)
+        if (known !== undefined && isUuid(id)) return { kind: known, id }
+        context.addIssue({ code: 'custom', message })
+        return z.NEVER
+      })
+      .optional(),
+  )
+
+/** How it was done, beyond the method: what holds it, and for cuttings how they are kept. */
+export const craftFields = {
+  hostLimbId: optionalUuid('Choose a limb of the list'),
+  host: chosenField(['tree', 'limb'], 'Choose a tree or limb of the list'),
+  wrap: z.preprocess(
+    blankToNothing,
+    z.enum(wrapKeys, { error: 'Choose what holds it, or leave it' }).optional(),
+  ),
+  nodes: optionalWholeNumber({ min: 1, max: 100, message: 'Say how many nodes each has, or leave it empty' }),
+  bottomHeatC: optionalDecimal({ min: 0, max: 50, message: 'A temperature in °C from 0 to 50, or nothing' }),
+  hormone: z.preprocess(blankToNothing, z.enum(['yes', 'no'], { error: 'Yes, no, or leave it' }).optional()),
+}
 
 /** A batch of grafts, buds, cuttings or layers made on one day by one method. */
 export const RecordAttemptInput = z
@@ -44,6 +88,7 @@ export const RecordAttemptInput = z
       message: 'Say how many sticks you used, or leave it empty',
     }),
     skill: z.preprocess(blankToNotSaid, z.enum(skillBands, { error: 'Choose one of the four' })),
+    ...craftFields,
     note: optionalText(2000),
   })
   .check((context) => {
@@ -63,6 +108,9 @@ export const RecordAttemptInput = z
   })
 export type RecordAttemptInput = z.output<typeof RecordAttemptInput>
 
+/** What is written of an attempt: the input without the key of its form. */
+export type AttemptInput = Omit<RecordAttemptInput, 'key'>
+
 export const WithdrawAttemptInput = z.object({
   key: onceKey,
   attemptId: uuidField('Choose the entry again'),
@@ -70,8 +118,20 @@ export const WithdrawAttemptInput = z.object({
 })
 export type WithdrawAttemptInput = z.output<typeof WithdrawAttemptInput>
 
+/** The key of a cause that is in none of the usual words. */
+export const ownWordsCause = 'own-words'
+
 /** What can be named as the end of a piece that is counted as failed. */
-export const causesOfFailure = failureCauses.filter((cause) => cause.countsAs === 'dead')
+export const causesOfFailure = [
+  ...failureCauses.filter((cause) => cause.countsAs === 'dead'),
+  { key: ownWordsCause, label: 'Something else, in your words', countsAs: 'dead', tellsHealthSteward: false },
+] as const
+
+/** Why pieces are not known, where it is one of the usual reasons. */
+export const unknownReasons = [
+  { key: 'not_attempted', label: 'Never made after all' },
+  { key: 'label_lost', label: 'The label is lost, so I cannot tell which they are' },
+] as const
 
 const counted = (what: string) =>
   z.preprocess(
@@ -84,7 +144,39 @@ const NamedCause = z.object({
     error: 'Choose a cause of the list',
   }),
   pieces: counted('failed in this way'),
+  words: optionalText(200),
 })
+
+/** Named causes: each once, and one in own words says them. */
+const causesField = z
+  .array(NamedCause)
+  .default([])
+  .transform((causes) => causes.filter(({ pieces }) => pieces > 0))
+  .refine((causes) => new Set(causes.map(({ cause }) => cause)).size === causes.length, {
+    error: 'Name each cause once',
+  })
+  .refine((causes) => causes.every(({ cause, words }) => cause !== ownWordsCause || words !== undefined), {
+    error: 'Say in your words what it was',
+  })
+
+/** The look that is answered, and how the living stand; both may be left out. */
+export const lookFields = {
+  checkpoint: z.preprocess(
+    blankToNothing,
+    z.enum(checkpointKeys, { error: 'Choose the look again' }).optional(),
+  ),
+  state: z.preprocess(
+    blankToNothing,
+    z
+      .string()
+      .refine((key) => findCheckState(key) !== null, { error: 'Choose one of the list' })
+      .optional(),
+  ),
+  unknownWhy: z.preprocess(
+    blankToNothing,
+    z.enum(['not_attempted', 'label_lost'], { error: 'Choose one of the list' }).optional(),
+  ),
+}
 
 /** A dated look at all pieces of an attempt. */
 export const RecordCheckInput = z.object({
@@ -94,13 +186,8 @@ export const RecordCheckInput = z.object({
   alive: counted('are alive'),
   dead: counted('are dead'),
   unknown: counted('are not known'),
-  causes: z
-    .array(NamedCause)
-    .default([])
-    .transform((causes) => causes.filter(({ pieces }) => pieces > 0))
-    .refine((causes) => new Set(causes.map(({ cause }) => cause)).size === causes.length, {
-      error: 'Name each cause once',
-    }),
+  causes: causesField,
+  ...lookFields,
   note: optionalText(2000),
   supersedesId: optionalUuid('Choose the look that is corrected again'),
 })

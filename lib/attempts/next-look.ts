@@ -1,7 +1,9 @@
-import { findMethod } from '#lib/grafting/methods.ts'
+import { type CheckpointKey, checkpointsOf } from '#lib/grafting/checkpoints.ts'
+import { findMethod, type MethodKey } from '#lib/grafting/methods.ts'
+import type { Hemisphere } from '#lib/grafting/season.ts'
 import { addDays, type CivilDate, civilDate } from '#lib/kernel/civil-date.ts'
 
-export type LookName = 'first' | 'ninety-days' | 'second-spring'
+export type LookName = CheckpointKey
 
 /** A look that an attempt asks for. */
 export interface Look {
@@ -10,12 +12,22 @@ export interface Look {
   readonly state: 'done' | 'due' | 'late' | 'next'
 }
 
-/** What has been seen of an attempt, as far as the plan of looks needs it. */
+/** A look that somebody made, as far as the plan needs it. */
+export interface SeenLook {
+  readonly on: CivilDate
+  /** The look of the plan that it answers; null for one of no particular day. */
+  readonly checkpoint: string | null
+  /** How the living ones stood: a key of `check-states.ts`. */
+  readonly state: string | null
+}
+
+/** What has been seen of an attempt. */
 export interface Seen {
   readonly method: string
   readonly madeOn: CivilDate
-  /** The days of all looks that stand. */
-  readonly lookedOn: readonly CivilDate[]
+  readonly hemisphere: Hemisphere
+  /** All looks that stand. */
+  readonly looks: readonly SeenLook[]
   /** Whether anything was alive at the newest of them; true while nobody has looked. */
   readonly isAnyAlive: boolean
 }
@@ -24,16 +36,12 @@ export interface Seen {
 const graceDays = 7
 /** A look this many days overdue is called late. */
 const lateAfterDays = 14
-const ninetyDays = 90
 /** A later look that nobody made is not asked for beyond this; the first one always is. */
 const lapsesAfterDays = 180
 /** An outcome seen earlier than this may still change: buds push on their reserve before the union carries them. */
 export const settledAfterDays = 30
-/** Used for a method that is not in the table any more. */
-const firstLookDays = 28
-
-/** 1 May of the next year: by then a graft that lives is in leaf again. Common practice, no source. */
-const secondSpring = (madeOn: CivilDate): CivilDate => civilDate(`${Number(madeOn.slice(0, 4)) + 1}-05-01`)
+/** Followed by a method that is not in the table any more. */
+const plainGraft: MethodKey = 'cleft'
 
 interface Standing {
   readonly isDone: boolean
@@ -54,28 +62,36 @@ function stateOf(
   return today > addDays(on, lateAfterDays) ? 'late' : 'due'
 }
 
+/** The day of a look that is asked for every so many years: the first whose time has not lapsed. */
+function turnOf(dueOn: CivilDate, everyYears: number, today: CivilDate): CivilDate {
+  let on = dueOn
+  while (today > addDays(on, lapsesAfterDays)) {
+    on = civilDate(`${Number(on.slice(0, 4)) + everyYears}${on.slice(4)}`)
+  }
+  return on
+}
+
+/** Whether the fruit has been seen, after which nobody asks for the first one again. */
+const hasFruited = ({ looks }: Seen) =>
+  looks.some(({ checkpoint, state }) => checkpoint === 'first-fruit' && state === 'fruited')
+
 /**
- * The looks that an attempt asks for and how they stand: the first, when its method's buds or roots should show,
- * then 90 days, then the second spring. Any look at all counts as the first. Once nothing is alive, no further
- * look is asked for. The later looks are common practice of grafting groups, no source.
+ * The looks that an attempt asks for and how they stand: those of `lib/grafting/checkpoints.ts`. A look answers the
+ * checkpoint that it names and every one whose day it was not earlier than; any look at all counts as the first.
+ * Once nothing is alive, or nothing was ever attempted, no further look is asked for.
  */
 export function looksOf(seen: Seen, today: CivilDate): readonly Look[] {
-  const plan: readonly { readonly name: LookName; readonly on: CivilDate }[] = [
-    {
-      name: 'first',
-      on: addDays(seen.madeOn, findMethod(seen.method)?.firstLook.afterDays ?? firstLookDays),
-    },
-    { name: 'ninety-days', on: addDays(seen.madeOn, ninetyDays) },
-    { name: 'second-spring', on: secondSpring(seen.madeOn) },
-  ]
-  const isOver = seen.lookedOn.length > 0 && !seen.isAnyAlive
-  return plan.flatMap(({ name, on }) => {
-    const isDone =
-      name === 'first'
-        ? seen.lookedOn.length > 0
-        : seen.lookedOn.some((day) => day >= addDays(on, -graceDays))
-    const state = stateOf(on, { isDone, isOver, mayLapse: name !== 'first' }, today)
-    return state ? [{ name, on, state }] : []
+  const method = findMethod(seen.method)?.key ?? plainGraft
+  const plan = checkpointsOf(method, seen.madeOn, seen.hemisphere)
+  const isOver = seen.looks.length > 0 && !seen.isAnyAlive
+  return plan.flatMap(({ key, dueOn, againAfterYears }, i) => {
+    const on = againAfterYears === null ? dueOn : turnOf(dueOn, againAfterYears, today)
+    const isAnswered = seen.looks.some(
+      (look) => look.on >= addDays(on, -graceDays) || (againAfterYears === null && look.checkpoint === key),
+    )
+    const isDone = i === 0 ? seen.looks.length > 0 : isAnswered || (key === 'first-fruit' && hasFruited(seen))
+    const state = stateOf(on, { isDone, isOver, mayLapse: i > 0 }, today)
+    return state ? [{ name: key, on, state }] : []
   })
 }
 

@@ -1,16 +1,18 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { mayActFor } from '#lib/access/policy.ts'
+import { hemisphereOf } from '#lib/attempts/hemisphere.ts'
 import { isTheirsToChange } from '#lib/attempts/lock-attempt.ts'
 import { type Look, looksOf, nextLook } from '#lib/attempts/next-look.ts'
 import { standingCheck } from '#lib/attempts/standing-check.ts'
 import type { AttemptDetail, AttemptView, CheckView, ReceivedWood } from '#lib/attempts/view.ts'
 import { lotInHand, woodInHand } from '#lib/attempts/wood-in-hand.ts'
+import { wraps } from '#lib/grafting/care-schedule.ts'
 import { failureCauses } from '#lib/grafting/failure-causes.ts'
 import { findMethod } from '#lib/grafting/methods.ts'
 import { type CivilDate, civilDateOf } from '#lib/kernel/civil-date.ts'
 import { isUuid } from '#lib/kernel/id.ts'
 import { memberAccount } from '#lib/ledger/accounts.ts'
-import { groupDay } from '#lib/people/group-day.ts'
+import { groupClock } from '#lib/people/group-day.ts'
 import type { Database } from '#lib/platform/database/database.ts'
 import type { Prisma } from '#lib/platform/generated/client.ts'
 
@@ -18,10 +20,12 @@ const withRelations = {
   variety: { select: { name: true, taxon: { select: { commonName: true } } } },
   lot: { select: { id: true, code: true, cutOn: true, limbId: true } },
   hostTree: { select: { code: true } },
+  hostLimb: { select: { mark: true } },
   grower: { select: { id: true, displayName: true } },
   checks: {
     include: {
       causes: true,
+      photos: { where: { removedAt: null }, orderBy: { addedAt: 'asc' } },
       recordedBy: { select: { displayName: true } },
       supersededBy: { select: { id: true } },
     },
@@ -40,16 +44,31 @@ const checkView = (check: AttemptRow['checks'][number]): CheckView => ({
   alive: check.alive,
   dead: check.dead,
   unknown: check.unknown,
+  unknownWhy: check.unknownWhy,
+  checkpoint: check.checkpoint,
+  state: check.state,
+  isByLink: check.linkId !== null,
+  photos: check.photos.map(({ id, width, height }) => ({ id, width, height })),
   note: check.note,
   recordedBy: check.recordedBy.displayName,
-  causes: check.causes.map(({ cause, pieces }) => ({ cause, label: causeLabel(cause), pieces })),
+  causes: check.causes.map(({ cause, pieces, words }) => ({
+    cause,
+    label: words ?? causeLabel(cause),
+    pieces,
+  })),
   isCorrected: check.supersededBy !== null,
   correctsId: check.supersedesId,
 })
 
+/** What the plan of looks goes by. */
+interface GroupClock {
+  readonly today: CivilDate
+  readonly timeZone: string
+}
+
 function attemptView(
   row: AttemptRow,
-  today: CivilDate,
+  { today, timeZone }: GroupClock,
 ): AttemptView & { readonly checks: readonly CheckView[] } {
   const checks = row.checks.map(checkView)
   const standing = standingCheck(checks)
@@ -59,7 +78,10 @@ function attemptView(
     {
       method: row.method,
       madeOn,
-      lookedOn: checks.filter((check) => !check.isCorrected).map((check) => check.checkedOn),
+      hemisphere: hemisphereOf(timeZone),
+      looks: checks
+        .filter((check) => !check.isCorrected)
+        .map(({ checkedOn, checkpoint, state }) => ({ on: checkedOn, checkpoint, state })),
       isAnyAlive: standing === null || standing.alive > 0,
     },
     today,
@@ -78,6 +100,8 @@ function attemptView(
     treatment: row.treatment,
     stock: row.stock,
     hostTreeCode: row.hostTree?.code ?? null,
+    hostLimbMark: row.hostLimb?.mark ?? null,
+    wrap: wraps.find(({ key }) => key === row.wrap)?.key ?? null,
     lot: row.lot && { id: row.lot.id, code: row.lot.code, cutOn: civilDateOf(row.lot.cutOn) },
     grower: { id: row.grower.id, name: row.grower.displayName },
     madeOn,
@@ -104,14 +128,14 @@ export async function listAttempts(
 ): Promise<readonly AttemptView[]> {
   const growerId = options.growerId ?? actor.memberId
   if (!mayActFor(actor, growerId)) return []
-  const today = await groupDay(db.prisma, db, actor)
+  const clock = await groupClock(db.prisma, db, actor.groupId)
   const rows = await db.prisma.attempt.findMany({
     where: { groupId: actor.groupId, growerId },
     include: withRelations,
     orderBy: [{ madeOn: 'desc' }, { id: 'desc' }],
     take: mostListed,
   })
-  return rows.map((row) => attemptView(row, today))
+  return rows.map((row) => attemptView(row, clock))
 }
 
 /** One attempt with its looks; null when it is not in the actor's group or not the actor's to see. */
@@ -132,14 +156,24 @@ export async function getAttempt(
     },
   })
   if (!row || !isTheirsToChange(actor, row)) return null
-  const today = await groupDay(db.prisma, db, actor)
+  const clock = await groupClock(db.prisma, db, groupId)
   const limbId = row.lot?.limbId ?? row.fromLimbId
   const onWood = [...(row.lotId ? [{ lotId: row.lotId }] : []), ...(limbId ? [{ limbId }] : [])]
   const hold =
     onWood.length > 0 &&
     (await db.prisma.healthHold.findFirst({ where: { groupId, releasedAt: null, OR: onWood } }))
   return {
-    ...attemptView(row, today),
+    ...attemptView(row, clock),
+    nodes: row.nodes,
+    bottomHeatC: row.bottomHeatC === null ? null : Number(row.bottomHeatC),
+    hormone: row.hormone,
+    batch:
+      row.batchId !== null && row.batchPlace !== null
+        ? {
+            place: row.batchPlace,
+            of: await db.prisma.attempt.count({ where: { groupId, batchId: row.batchId } }),
+          }
+        : null,
     note: row.note,
     skill: row.skill,
     recordedBy: row.recordedBy.displayName,

@@ -1,5 +1,5 @@
 import type { Actor } from '#lib/access/actor.ts'
-import type { RecordCheckInput } from '#lib/attempts/input.ts'
+import { ownWordsCause, type RecordCheckInput } from '#lib/attempts/input.ts'
 import { type LockedAttempt, lockAttempt } from '#lib/attempts/lock-attempt.ts'
 import type { AttemptsRefusal } from '#lib/attempts/refusals.ts'
 import { type CivilDate, utcMidnight } from '#lib/kernel/civil-date.ts'
@@ -16,11 +16,7 @@ export interface RecordedCheck {
   readonly attemptId: string
 }
 
-function refuseCheck(
-  input: RecordCheckInput,
-  attempt: LockedAttempt,
-  today: CivilDate,
-): AttemptsRefusal | null {
+function refuseCheck(input: LookInput, attempt: LockedAttempt, today: CivilDate): AttemptsRefusal | null {
   if (attempt.withdrawReason !== null) return { kind: 'withdrawn', reason: attempt.withdrawReason }
   if (input.checkedOn > today) return { kind: 'in-future', today }
   if (input.checkedOn < attempt.madeOn) return { kind: 'before-attempt', madeOn: attempt.madeOn }
@@ -35,7 +31,7 @@ function refuseCheck(
 async function refuseCorrection(
   tx: Queries,
   groupId: string,
-  input: RecordCheckInput,
+  input: LookInput,
 ): Promise<AttemptsRefusal | null> {
   if (input.supersedesId === undefined) return null
   const earlier = await tx.outcomeCheck.findUnique({
@@ -46,12 +42,18 @@ async function refuseCorrection(
   return earlier.supersededBy ? { kind: 'already-corrected' } : null
 }
 
-async function writeCheck(
-  tx: Queries,
-  actor: Actor,
-  input: RecordCheckInput,
-  check: { readonly id: string; readonly pieces: number },
-): Promise<void> {
+/** What is written of a look: the input without the key of its form. */
+export type LookInput = Omit<RecordCheckInput, 'key'>
+
+interface NewCheck {
+  readonly id: string
+  readonly pieces: number
+  readonly recordedAt: Date
+  /** The mailed link through which it was answered. */
+  readonly linkId: string | null
+}
+
+async function writeCheck(tx: Queries, actor: Actor, input: LookInput, check: NewCheck): Promise<void> {
   const { groupId } = actor
   await tx.outcomeCheck.create({
     data: {
@@ -63,14 +65,53 @@ async function writeCheck(
       alive: input.alive,
       dead: input.dead,
       unknown: input.unknown,
+      unknownWhy: input.unknown > 0 ? (input.unknownWhy ?? null) : null,
+      checkpoint: input.checkpoint ?? null,
+      state: input.alive > 0 ? (input.state ?? null) : null,
+      linkId: check.linkId,
       note: input.note ?? null,
       recordedById: actor.memberId,
+      recordedAt: check.recordedAt,
       supersedesId: input.supersedesId ?? null,
     },
   })
   await tx.checkCause.createMany({
-    data: input.causes.map(({ cause, pieces }) => ({ groupId, checkId: check.id, cause, pieces })),
+    data: input.causes.map(({ cause, pieces, words }) => ({
+      groupId,
+      checkId: check.id,
+      cause,
+      pieces,
+      words: cause === ownWordsCause ? (words ?? null) : null,
+    })),
   })
+}
+
+/** Records a look inside a transaction that is there already. */
+export async function recordLook(
+  tx: Queries,
+  db: Database,
+  actor: Actor,
+  input: LookInput,
+  linkId: string | null = null,
+): Promise<Result<RecordedCheck, AttemptsRefusal>> {
+  const { groupId } = actor
+  const { attemptId } = input
+  const locked = await lockAttempt(tx, actor, attemptId)
+  if (!locked.ok) return locked
+  const { growerId, pieces } = locked.value
+  const today = await groupDay(tx, db, actor)
+  const refusal = refuseCheck(input, locked.value, today) ?? (await refuseCorrection(tx, groupId, input))
+  if (refusal) return refuse(refusal)
+  const checkId = db.newId()
+  await writeCheck(tx, actor, input, { id: checkId, pieces, recordedAt: db.now(), linkId })
+  const verb = linkId !== null ? 'answer-by-link' : 'record-check'
+  await writeAudit(tx, db, actor, {
+    action: input.supersedesId === undefined ? verb : 'correct-check',
+    subject: `attempt:${attemptId}`,
+    onBehalfOf: growerId === actor.memberId ? null : growerId,
+    detail: { alive: input.alive, dead: input.dead, unknown: input.unknown },
+  })
+  return ok({ checkId, attemptId })
 }
 
 /**
@@ -82,28 +123,9 @@ export async function recordCheck(
   actor: Actor,
   input: RecordCheckInput,
 ): Promise<Result<RecordedCheck, AttemptsRefusal>> {
-  const { groupId } = actor
-  const { attemptId } = input
-  const work = async (tx: Queries): Promise<Result<RecordedCheck, AttemptsRefusal>> => {
-    const locked = await lockAttempt(tx, actor, attemptId)
-    if (!locked.ok) return locked
-    const { growerId, pieces } = locked.value
-    const today = await groupDay(tx, db, actor)
-    const refusal = refuseCheck(input, locked.value, today) ?? (await refuseCorrection(tx, groupId, input))
-    if (refusal) return refuse(refusal)
-    const checkId = db.newId()
-    await writeCheck(tx, actor, input, { id: checkId, pieces })
-    await writeAudit(tx, db, actor, {
-      action: input.supersedesId === undefined ? 'record-check' : 'correct-check',
-      subject: `attempt:${attemptId}`,
-      onBehalfOf: growerId === actor.memberId ? null : growerId,
-      detail: { alive: input.alive, dead: input.dead, unknown: input.unknown },
-    })
-    return ok({ checkId, attemptId })
-  }
   return transact<RecordedCheck, AttemptsRefusal>(
     db,
-    (tx) => once(tx, groupId, input.key, 'record-check', input, () => work(tx)),
+    (tx) => once(tx, actor.groupId, input.key, 'record-check', input, () => recordLook(tx, db, actor, input)),
     ledgerRefusalOf,
   )
 }

@@ -1,5 +1,7 @@
+import type { BatchRefusal } from '#lib/attempts/record-batch.ts'
 import type { AttemptsRefusal } from '#lib/attempts/refusals.ts'
 import { ledgerRefusalWords, type RefusalWords } from '#lib/ledger/refusal-words.ts'
+import { dayWords } from '#lib/people/day-words.ts'
 
 const pieces = (count: number) => `${count} ${count === 1 ? 'piece' : 'pieces'}`
 const spelt = (code: string) => `${code.slice(0, 3)}-${code.slice(3)}`
@@ -68,7 +70,42 @@ export function attemptsRefusalWords(refusal: AttemptsRefusal): RefusalWords {
         message: 'This look was corrected before.',
         next: ['Open the page again and correct the newest one.'],
       }
+    case 'photo-too-large':
+      return {
+        message: `The photo is larger than ${refusal.mostMegabytes} MB.`,
+        next: ['Send a smaller one, or record the look without it.'],
+      }
+    case 'not-a-photo':
+      return {
+        message: 'The file is no photo that we can open: JPEG, PNG or WebP.',
+        next: ['Choose another file, or record the look without it.'],
+      }
+    case 'enough-photos':
+      return {
+        message: `A look keeps ${refusal.most} photos at most.`,
+        next: ['Remove one of them first. The look itself is on record.'],
+      }
+    case 'link-unknown':
+      return {
+        message: 'This link is not one that we mailed.',
+        next: [
+          'Open it from the mail once more: it may have been cut in two.',
+          'Or sign in and record the look.',
+        ],
+      }
+    case 'link-is-over':
+      return {
+        message: `This link answered until ${dayWords(refusal.on)}.`,
+        next: ['Sign in and record the look under Grafts.'],
+      }
     default:
       return ledgerRefusalWords(refusal)
   }
+}
+
+/** Says in words why a morning's work was not recorded. */
+export function batchRefusalWords(refusal: BatchRefusal): RefusalWords {
+  if (refusal.kind !== 'in-row') return attemptsRefusalWords(refusal)
+  const { message, next } = attemptsRefusalWords(refusal.refusal)
+  return { message: `Row ${refusal.row}: ${message} Nothing of the morning is saved yet.`, next }
 }

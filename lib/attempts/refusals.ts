@@ -1,6 +1,7 @@
 import type { NotAllowed } from '#lib/access/policy.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 import type { LedgerRefusal } from '#lib/ledger/refusals.ts'
+import type { PhotoRefusal } from '#lib/platform/photos/clean-photo.ts'
 
 /** Why an attempt or a look at one was not recorded. */
 export type AttemptsRefusal =
@@ -18,3 +19,8 @@ export type AttemptsRefusal =
   | { readonly kind: 'does-not-add-up'; readonly pieces: number; readonly sum: number }
   | { readonly kind: 'too-many-causes'; readonly dead: number; readonly named: number }
   | { readonly kind: 'already-corrected' }
+  /** No such link was ever mailed from here. */
+  | { readonly kind: 'link-unknown' }
+  | { readonly kind: 'link-is-over'; readonly on: CivilDate }
+  | PhotoRefusal
+  | { readonly kind: 'enough-photos'; readonly most: number }

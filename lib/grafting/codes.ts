@@ -70,7 +70,7 @@ export function describeCodeRefusal(refusal: CodeRefusal): string {
 }
 
 /** As it is printed: ABC-DEF. */
-export const formatCode = (code: Code): string => `${code.slice(0, 3)}-${code.slice(3)}`
+export const formatCode = (code: string): string => `${code.slice(0, 3)}-${code.slice(3)}`
 
 /** The spelling alphabet of the International Civil Aviation Organization; digits as plain words. */
 const spoken: Readonly<Record<string, string>> = {

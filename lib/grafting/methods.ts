@@ -19,8 +19,23 @@ export interface Method {
     readonly slippingBark: boolean
     readonly basis: FactBasis
   }
+  /** When it is usually done, as months of the northern year, 1 to 12; the south is six months later. */
+  readonly season: { readonly months: readonly number[]; readonly basis: FactBasis }
+  /** In a few words: what is joined, and where it suits. */
+  readonly meaning: string
+  /** For cuttings alone. */
+  readonly cutting?: CuttingNeeds
   /** Days after which a first look tells something. */
   readonly firstLook: { readonly afterDays: number; readonly basis: FactBasis }
+}
+
+/** What a cutting is made of and how it is kept. */
+export interface CuttingNeeds {
+  /** The fewest nodes that a piece should have; null for roots, which have none. */
+  readonly leastNodes: number | null
+  readonly bottomHeat: 'helps' | 'not-needed'
+  readonly hormone: 'usual' | 'optional'
+  readonly basis: FactBasis
 }
 
 /** The usual caution beside every method that uses a knife. */
@@ -41,6 +56,8 @@ const budsMove: FactBasis = { source: 'Home Orchard Education Center, newly graf
 
 const graft = { kind: 'graft', successWord: 'took' } as const
 const cutting = { kind: 'cutting', successWord: 'rooted' } as const
+const lateWinter = { months: [1, 2, 3, 4], basis: commonPractice } as const
+const springSap = { months: [4, 5, 6], basis: commonPractice } as const
 const afterFourWeeks = { afterDays: 28, basis: budsMove } as const
 const dormantScion = { wood: 'dormant', slippingBark: false, basis: commonPractice } as const
 
@@ -50,14 +67,26 @@ export const methods = [
     ...graft,
     key: 'whip-and-tongue',
     name: 'Whip and tongue',
+    meaning: 'Matched thicknesses with interlocking tongues; for wood up to a thumb’s width.',
+    season: lateWinter,
     needs: { ...dormantScion, basis: fromMemory },
     firstLook: afterFourWeeks,
   },
-  { ...graft, key: 'splice', name: 'Splice (whip)', needs: dormantScion, firstLook: afterFourWeeks },
+  {
+    ...graft,
+    key: 'splice',
+    name: 'Splice (whip)',
+    meaning: 'Matched thicknesses with long slanting cuts and no tongue.',
+    season: lateWinter,
+    needs: dormantScion,
+    firstLook: afterFourWeeks,
+  },
   {
     ...graft,
     key: 'cleft',
     name: 'Cleft',
+    meaning: 'A wedge of scion in a split stock; for stocks much thicker than the scion.',
+    season: { months: [2, 3, 4, 5], basis: commonPractice },
     needs: { ...dormantScion, basis: fromMemory },
     firstLook: afterFourWeeks,
   },
@@ -65,15 +94,35 @@ export const methods = [
     ...graft,
     key: 'bark',
     name: 'Bark (rind)',
+    meaning: 'A scion under the lifted bark of a thick stock, once the sap is up.',
+    season: springSap,
     needs: { wood: 'dormant', slippingBark: true, basis: barkMustSlip },
     firstLook: afterFourWeeks,
   },
-  { ...graft, key: 'saddle', name: 'Saddle', needs: dormantScion, firstLook: afterFourWeeks },
-  { ...graft, key: 'side-veneer', name: 'Side veneer', needs: dormantScion, firstLook: afterFourWeeks },
+  {
+    ...graft,
+    key: 'saddle',
+    name: 'Saddle',
+    meaning: 'A stock cut to a wedge under a scion cut to a V, both of one thickness.',
+    season: lateWinter,
+    needs: dormantScion,
+    firstLook: afterFourWeeks,
+  },
+  {
+    ...graft,
+    key: 'side-veneer',
+    name: 'Side veneer',
+    meaning: 'A scion let into the flank of a stock whose top stays on for a while.',
+    season: { months: [2, 3, 4, 7, 8, 9], basis: commonPractice },
+    needs: dormantScion,
+    firstLook: afterFourWeeks,
+  },
   {
     ...graft,
     key: 'bridge',
     name: 'Bridge',
+    meaning: 'Scions set across a wound to carry sap past it.',
+    season: springSap,
     needs: { wood: 'dormant', slippingBark: true, basis: commonPractice },
     firstLook: { afterDays: 28, basis: commonPractice },
   },
@@ -81,6 +130,8 @@ export const methods = [
     ...graft,
     key: 'approach',
     name: 'Approach (inarch)',
+    meaning: 'Both plants stay on their own roots until they have joined; then the scion is cut free.',
+    season: { months: [4, 5, 6, 7, 8], basis: commonPractice },
     needs: { wood: 'attached-to-its-plant', slippingBark: false, basis: commonPractice },
     firstLook: { afterDays: 56, basis: commonPractice },
   },
@@ -88,6 +139,8 @@ export const methods = [
     ...graft,
     key: 'chip-bud',
     name: 'Chip bud',
+    meaning: 'A bud with a chip of wood, set into a matching notch.',
+    season: { months: [2, 3, 4, 7, 8, 9], basis: commonPractice },
     needs: { wood: 'dormant-or-in-leaf', slippingBark: false, basis: barkNeedNotSlip },
     firstLook: { afterDays: 28, basis: commonPractice },
   },
@@ -95,13 +148,38 @@ export const methods = [
     ...graft,
     key: 't-bud',
     name: 'T-bud (shield)',
+    meaning: 'A bud on a shield of bark, slid under a T-shaped cut.',
+    season: { months: [6, 7, 8, 9], basis: commonPractice },
     needs: { wood: 'dormant-or-in-leaf', slippingBark: true, basis: barkMustSlip },
     firstLook: { afterDays: 28, basis: commonPractice },
+  },
+  {
+    ...graft,
+    key: 'patch-bud',
+    name: 'Patch bud',
+    meaning:
+      'A bud on a square of bark, set into a window of the same size; for thick bark such as that of nuts.',
+    season: { months: [4, 5, 7, 8, 9], basis: commonPractice },
+    needs: { wood: 'dormant-or-in-leaf', slippingBark: true, basis: commonPractice },
+    firstLook: { afterDays: 28, basis: commonPractice },
+  },
+  {
+    ...graft,
+    key: 'four-flap',
+    name: 'Four-flap (banana)',
+    meaning:
+      'Four strips of the stock’s bark laid up over a scion of the same thickness; for pecan and its kin.',
+    season: { months: [4, 5], basis: commonPractice },
+    needs: { wood: 'dormant', slippingBark: true, basis: commonPractice },
+    firstLook: afterFourWeeks,
   },
   {
     ...cutting,
     key: 'hardwood-cutting',
     name: 'Hardwood cutting',
+    meaning: 'A piece of ripe, leafless shoot.',
+    season: { months: [10, 11, 12, 1, 2, 3], basis: commonPractice },
+    cutting: { leastNodes: 3, bottomHeat: 'helps', hormone: 'optional', basis: commonPractice },
     needs: dormantScion,
     firstLook: { afterDays: 56, basis: commonPractice },
   },
@@ -109,6 +187,9 @@ export const methods = [
     ...cutting,
     key: 'semi-hardwood-cutting',
     name: 'Semi-hardwood cutting',
+    meaning: 'This year’s shoot, firm at its base, with leaves on.',
+    season: { months: [7, 8, 9], basis: commonPractice },
+    cutting: { leastNodes: 3, bottomHeat: 'helps', hormone: 'usual', basis: commonPractice },
     needs: { wood: 'in-leaf', slippingBark: false, basis: commonPractice },
     firstLook: { afterDays: 42, basis: commonPractice },
   },
@@ -116,6 +197,9 @@ export const methods = [
     ...cutting,
     key: 'softwood-cutting',
     name: 'Softwood cutting',
+    meaning: 'The green tip of a growing shoot.',
+    season: { months: [4, 5, 6, 7], basis: commonPractice },
+    cutting: { leastNodes: 2, bottomHeat: 'helps', hormone: 'usual', basis: commonPractice },
     needs: { wood: 'in-leaf', slippingBark: false, basis: commonPractice },
     firstLook: { afterDays: 28, basis: commonPractice },
   },
@@ -123,16 +207,31 @@ export const methods = [
     ...cutting,
     key: 'root-cutting',
     name: 'Root cutting',
+    meaning: 'A piece of root that makes shoots of its own.',
+    season: { months: [11, 12, 1, 2], basis: commonPractice },
+    cutting: { leastNodes: null, bottomHeat: 'not-needed', hormone: 'optional', basis: commonPractice },
     needs: { wood: 'root', slippingBark: false, basis: commonPractice },
     firstLook: { afterDays: 56, basis: commonPractice },
   },
   {
     key: 'air-layer',
     name: 'Air layer',
+    meaning: 'A shoot that roots in a wrap while it is still on its plant.',
+    season: { months: [4, 5, 6, 7, 8], basis: commonPractice },
     kind: 'layer',
     successWord: 'rooted',
     needs: { wood: 'attached-to-its-plant', slippingBark: false, basis: commonPractice },
     firstLook: { afterDays: 56, basis: commonPractice },
+  },
+  {
+    key: 'ground-layer',
+    name: 'Layer in the ground',
+    kind: 'layer',
+    successWord: 'rooted',
+    meaning: 'A shoot bent down or earthed up, which roots in the soil while it is still on its plant.',
+    season: { months: [2, 3, 4, 5, 6, 7, 8, 9], basis: commonPractice },
+    needs: { wood: 'attached-to-its-plant', slippingBark: false, basis: commonPractice },
+    firstLook: { afterDays: 84, basis: commonPractice },
   },
 ] as const satisfies readonly Method[]
 

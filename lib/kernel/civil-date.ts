@@ -80,6 +80,18 @@ export function instantIn(timeZone: string, date: CivilDate, hour: number, minut
   return new Date(wantedMs - (shown[0] ?? before))
 }
 
+/**
+ * The instants at which a wall clock in `timeZone` shows a time, given as if it were UTC in milliseconds: usually one,
+ * two when the clocks go back over it (the first first), none when they go forward over it.
+ */
+export function instantsShown(timeZone: string, wallMs: number): readonly Date[] {
+  const offsets = new Set([offsetMs(timeZone, wallMs - dayMs), offsetMs(timeZone, wallMs + dayMs)])
+  return [...offsets]
+    .filter((offset) => offsetMs(timeZone, wallMs - offset) === offset)
+    .map((offset) => new Date(wallMs - offset))
+    .sort((a, b) => a.getTime() - b.getTime())
+}
+
 export const addDays = (date: CivilDate, days: number): CivilDate =>
   civilDateOf(new Date(utcMidnight(date).getTime() + days * dayMs))
 

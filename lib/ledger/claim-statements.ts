@@ -1,36 +1,14 @@
-import type { QueryConfig, QueryResultRow } from 'pg'
-import { ok, type Result, refuse } from '#lib/kernel/result.ts'
-import { type LedgerRefusal, ledgerRefusalOf } from '#lib/ledger/refusals.ts'
+import type { QueryConfig } from 'pg'
+import { ok, type Result } from '#lib/kernel/result.ts'
+import { askLedger } from '#lib/ledger/ask-ledger.ts'
+import type { LedgerRefusal } from '#lib/ledger/refusals.ts'
 import type { Database } from '#lib/platform/database/database.ts'
-import { databaseErrorOf } from '#lib/platform/database/errors.ts'
 
 export interface ClaimAnswer {
   readonly claimId: string
   readonly sticks: number
   /** True when the same request had been answered before, and nothing was changed by this one. */
   readonly replayed: boolean
-}
-
-const tries = 3
-
-/** One prepared statement on the shared pool: one round trip, and a typed refusal when the ledger says no. */
-async function askLedger<Row extends QueryResultRow>(
-  db: Database,
-  statement: QueryConfig,
-): Promise<Result<Row, LedgerRefusal>> {
-  for (let attempt = 1; ; attempt++) {
-    try {
-      const { rows } = await db.pool.query<Row>(statement)
-      const row = rows[0]
-      if (!row) throw new Error(`The ledger gave no answer to ${statement.name}`)
-      return ok(row)
-    } catch (error) {
-      if (attempt < tries && databaseErrorOf(error)?.retryable) continue
-      const refusal = ledgerRefusalOf(error)
-      if (refusal) return refuse(refusal)
-      throw error
-    }
-  }
 }
 
 /** Promises shares of an offering to a member. */
@@ -150,3 +128,27 @@ export const undoHandOver = (db: Database, change: ClaimChange & { readonly reas
       change.hash,
     ],
   })
+
+/** Changes how many shares a standing claim is for, in one step. */
+export async function changeClaimShares(
+  db: Database,
+  change: ClaimChange & { readonly shares: number },
+): Promise<Result<ClaimAnswer & { readonly sharesLeft: number }, LedgerRefusal>> {
+  const answer = await askLedger<{ sticks: number; shares_left: number; replayed: boolean }>(db, {
+    name: 'change-claim',
+    text: `select claim_sticks as sticks, shares_left, replayed from change_claim($1, $2, $3, $4, $5, $6, $7, $8)`,
+    values: [
+      change.groupId,
+      change.claimId,
+      db.newId(),
+      change.recordedBy,
+      change.shares,
+      db.now(),
+      change.key,
+      change.hash,
+    ],
+  })
+  if (!answer.ok) return answer
+  const { sticks, shares_left: sharesLeft, replayed } = answer.value
+  return ok({ claimId: change.claimId, sticks, sharesLeft, replayed })
+}

@@ -6,7 +6,7 @@ export interface StickMove {
   readonly groupId: string
   readonly id: string
   readonly lotId: string
-  readonly kind: Exclude<MoveKind, 'promise' | 'release' | 'hand_over' | 'reversal'>
+  readonly kind: Exclude<MoveKind, 'promise' | 'release' | 'hand_over' | 'reversal' | 'split'>
   readonly from: StickAccount
   readonly to: StickAccount
   readonly sticks: number
@@ -47,4 +47,29 @@ export async function reverseMove(
   await tx.$queryRaw`
     select reverse_move(${reversal.groupId}::uuid, ${reversal.id}::uuid, ${reversal.moveId}::uuid,
       ${reversal.recordedBy}::uuid, ${reversal.happenedAt}::timestamptz, ${reversal.reason}::text)`
+}
+
+/** Makes a part of a lot a lot of its own, inside the caller's transaction; answers what is left free in the old one. */
+export async function splitSticks(
+  tx: Queries,
+  split: {
+    readonly groupId: string
+    readonly lotId: string
+    readonly newLotId: string
+    readonly code: string
+    readonly storeId: string
+    readonly stintId: string
+    readonly sticks: number
+    readonly at: Date
+    readonly recordedBy: string
+    readonly moveId: string
+    readonly newMoveId: string
+    readonly reason: string | null
+  },
+): Promise<number> {
+  const rows = await tx.$queryRaw<{ left: number }[]>`
+    select split_lot(${split.groupId}::uuid, ${split.lotId}::uuid, ${split.newLotId}::uuid, ${split.code}::text,
+      ${split.storeId}::uuid, ${split.stintId}::uuid, ${split.sticks}::int, ${split.at}::timestamptz,
+      ${split.recordedBy}::uuid, ${split.moveId}::uuid, ${split.newMoveId}::uuid, ${split.reason}::text) as left`
+  return rows[0]?.left ?? 0
 }

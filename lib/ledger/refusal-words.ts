@@ -10,6 +10,15 @@ export interface RefusalWords {
 
 const plural = (count: number, one: string) => `${count} ${count === 1 ? one : `${one}s`}`
 
+const placeWords: Readonly<Record<string, string>> = {
+  waiting: 'Nothing is offered to you yet: somebody is before you.',
+  expired: 'The time to answer this offer is over, and it went to the next in line.',
+  accepted: 'This offer was accepted already.',
+  declined: 'This offer was declined.',
+  left: 'This place in the waiting list was given up.',
+  closed: 'The waiting list is closed: the swap is over, or the lot was withdrawn.',
+}
+
 /** Says in words why the ledger, or the actor's role, said no. */
 export function ledgerRefusalWords(refusal: LedgerRefusal | NotAllowed): RefusalWords {
   switch (refusal.kind) {
@@ -36,7 +45,7 @@ export function ledgerRefusalWords(refusal: LedgerRefusal | NotAllowed): Refusal
           refusal.left === 0
             ? [
                 'Look for another lot of the same variety.',
-                'Look again later: a claim that is given back returns here.',
+                'Join its waiting list: what is given back is offered in order.',
               ]
             : ['Claim fewer.'],
       }
@@ -86,7 +95,7 @@ export function ledgerRefusalWords(refusal: LedgerRefusal | NotAllowed): Refusal
     case 'already-claimed':
       return {
         message: 'You have claimed this lot already.',
-        next: ['See your list; to change the number, give the claim back and claim again.'],
+        next: ['See your list; there you can change the number.'],
       }
     case 'wrong-state':
       return {
@@ -99,6 +108,29 @@ export function ledgerRefusalWords(refusal: LedgerRefusal | NotAllowed): Refusal
       return {
         message: 'A limb cannot come from its own wood.',
         next: ['Check which graft this limb grew from.'],
+      }
+    case 'no-shows-not-due':
+      return {
+        message:
+          refusal.at === null
+            ? 'No time is stated from which sticks that nobody fetched go back.'
+            : 'The time until which sticks wait for their people is not over.',
+        next: ['See the time on the swap’s settings page, or change it there.'],
+      }
+    case 'place-is-gone':
+      return {
+        message: placeWords[refusal.status] ?? 'This place in the waiting list is no longer open.',
+        next: ['Open the page again to see how it stands.', 'Claim, or join the waiting list again.'],
+      }
+    case 'already-waiting':
+      return {
+        message: 'You are in the waiting list of this lot already.',
+        next: ['See your place on your list of this swap.'],
+      }
+    case 'shares-are-free':
+      return {
+        message: `There is no need to wait: ${plural(refusal.left, 'share')} can be claimed now.`,
+        next: [`Claim ${refusal.left === 1 ? '1' : `${refusal.left} or fewer`}.`],
       }
     case 'already-reversed':
       return {

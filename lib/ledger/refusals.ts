@@ -21,6 +21,10 @@ export type LedgerRefusal =
   | { readonly kind: 'wrong-state' }
   | { readonly kind: 'not-found' }
   | { readonly kind: 'circular-lineage' }
+  | { readonly kind: 'no-shows-not-due'; readonly at: string | null }
+  | { readonly kind: 'place-is-gone'; readonly status: string }
+  | { readonly kind: 'already-waiting' }
+  | { readonly kind: 'shares-are-free'; readonly left: number }
   | { readonly kind: 'already-reversed' }
 
 /** The refusal that an error of the database stands for; null when it is a defect or an outage. */
@@ -63,7 +67,17 @@ export function ledgerRefusalOf(error: unknown): LedgerRefusal | null {
       return { kind: 'not-found' }
     case ledgerStates.circularLineage:
       return { kind: 'circular-lineage' }
+    case ledgerStates.notYetNoShow:
+      return { kind: 'no-shows-not-due', at: text('at') || null }
+    case ledgerStates.placeIsGone:
+      return { kind: 'place-is-gone', status: text('status') }
+    case ledgerStates.alreadyWaiting:
+      return { kind: 'already-waiting' }
+    case ledgerStates.sharesAreFree:
+      return { kind: 'shares-are-free', left: number('left') }
     case '23505':
+      if (refused.constraint === 'idempotency_key_pkey') return { kind: 'key-reused' }
+      if (refused.constraint === 'waiting_once_per_member_and_offering') return { kind: 'already-waiting' }
       if (refused.constraint?.startsWith('move_group_id_reverses_id_')) return { kind: 'already-reversed' }
       return refused.constraint === 'claim_stands_once_per_member_and_offering'
         ? { kind: 'already-claimed' }

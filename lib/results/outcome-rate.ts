@@ -1,6 +1,6 @@
 import type { OutcomeTally } from '#lib/results/outcome-tallies.ts'
+import type { Interval } from '#lib/statistics/interval.ts'
 import { summariseOutcomes } from '#lib/statistics/summarise-outcomes.ts'
-import type { Interval } from '#lib/statistics/wilson-interval.ts'
 
 /** What may be said of a row: its counts and rate, or how many known outcomes are missing before anything is. */
 export type OutcomeRate =

@@ -1,4 +1,5 @@
-import { requireCounts, wilsonInterval } from '#lib/statistics/wilson-interval.ts'
+import { requireCounts } from '#lib/statistics/require-counts.ts'
+import { wilsonInterval } from '#lib/statistics/wilson-interval.ts'
 
 /** How many of how many. */
 export interface Proportion {

@@ -1,4 +1,5 @@
-import { type Interval, wilsonInterval } from '#lib/statistics/wilson-interval.ts'
+import type { Interval } from '#lib/statistics/interval.ts'
+import { wilsonInterval } from '#lib/statistics/wilson-interval.ts'
 
 /** The pieces of one attempt by what became of them. `unknown`: never used, or lost sight of. `pending`: too early. */
 export interface OutcomeCounts {
@@ -21,11 +22,26 @@ export interface OutcomeSummary extends OutcomeCounts {
   readonly worst: number
   /** The rate if every unknown piece had lived; 1 when nothing is known or unknown. */
   readonly best: number
+  /** The share of decided pieces whose outcome is known; null when none is decided. */
+  readonly reporting: number | null
+  /**
+   * What may stand as the figure: the rate; or the range from worst to best, where more than a fifth is unknown or the
+   * unknown could make more of a difference than chance; or nothing yet.
+   */
+  readonly figure: 'rate' | 'range' | 'none'
   readonly gate: { readonly kind: 'not-enough'; readonly needs: number } | { readonly kind: 'shown' }
 }
 
 /** Fewer known outcomes than this give no rate: too little to say, and too easy to tell whose they were. */
 export const fewestKnownOutcomes = 5
+
+/** Above this share of unknown outcomes a rate of the known ones says too little. A judgement. */
+const mostUnknown = 0.2
+
+function figureOf(unknownShare: number, interval: Interval | null, bounds: number): OutcomeSummary['figure'] {
+  if (!interval) return 'none'
+  return unknownShare > mostUnknown || bounds > interval.high - interval.low ? 'range' : 'rate'
+}
 
 function requireOutcomeCounts(counts: OutcomeCounts): void {
   const { pieces, alive, dead, unknown, pending } = counts
@@ -55,13 +71,18 @@ export function summariseOutcomes(attempts: readonly OutcomeCounts[]): OutcomeSu
   const known = total.alive + total.dead
   const decided = known + total.unknown
   const isShown = known >= fewestKnownOutcomes
+  const interval = isShown ? wilsonInterval(total.alive, known) : null
+  const worst = decided === 0 ? 0 : total.alive / decided
+  const best = decided === 0 ? 1 : (total.alive + total.unknown) / decided
   return {
     ...total,
     known,
     rate: isShown ? total.alive / known : null,
-    interval: isShown ? wilsonInterval(total.alive, known) : null,
-    worst: decided === 0 ? 0 : total.alive / decided,
-    best: decided === 0 ? 1 : (total.alive + total.unknown) / decided,
+    interval,
+    worst,
+    best,
+    reporting: decided === 0 ? null : known / decided,
+    figure: figureOf(decided === 0 ? 0 : total.unknown / decided, interval, best - worst),
     gate: isShown ? { kind: 'shown' } : { kind: 'not-enough', needs: fewestKnownOutcomes - known },
   }
 }

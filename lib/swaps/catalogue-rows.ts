@@ -26,6 +26,8 @@ interface Row {
   readonly sticksPerShare: number
   readonly shares: number
   readonly sharesClaimed: number
+  readonly sharesReserved: number
+  readonly waiting: number
   readonly sticksInStore: number
   readonly sticksPromised: number
   readonly sticksHandedOver: number
@@ -67,6 +69,9 @@ export async function catalogueRows(
         exists (select 1 from health_hold h where h.group_id = l.group_id and h.released_at is null
           and (h.lot_id = l.id or h.limb_id = l.limb_id)) as "isHeld",
         o.note, o.sticks_per_share as "sticksPerShare", o.shares, o.shares_claimed as "sharesClaimed",
+        o.shares_reserved as "sharesReserved",
+        (select count(*)::int from waiting q where q.group_id = o.group_id and q.offering_id = o.id
+          and q.status in ('waiting', 'offered')) as waiting,
         coalesce(store.sticks, 0) as "sticksInStore",
         coalesce(c.promised, 0) as "sticksPromised", coalesce(c.handed, 0) as "sticksHandedOver"
       from offering o

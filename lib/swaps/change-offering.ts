@@ -1,10 +1,12 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { can, notAllowed } from '#lib/access/policy.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
+import { serveWaiting } from '#lib/ledger/waiting-statements.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database, Queries } from '#lib/platform/database/database.ts'
 import { transact } from '#lib/platform/database/transact.ts'
 import type { ChangeOfferingInput } from '#lib/swaps/input.ts'
+import { lockSwapOfOffering } from '#lib/swaps/lock-swap.ts'
 import type { SwapsRefusal } from '#lib/swaps/refusals.ts'
 
 /**
@@ -18,16 +20,24 @@ export async function changeOffering(
 ): Promise<Result<{ readonly offeringId: string }, SwapsRefusal>> {
   if (!can(actor, 'offer-any-lot')) return refuse(notAllowed('offer-any-lot'))
   return transact<{ readonly offeringId: string }, SwapsRefusal>(db, async (tx) => {
+    await lockSwapOfOffering(tx, actor.groupId, input.offeringId)
     const offering = await lockOffering(tx, actor.groupId, input.offeringId)
     if (!offering) return refuse({ kind: 'not-found' })
-    if (input.shares < offering.sharesClaimed)
-      return refuse({ kind: 'fewer-than-claimed', claimed: offering.sharesClaimed })
+    if (input.shares < offering.sharesTaken)
+      return refuse({ kind: 'fewer-than-claimed', claimed: offering.sharesTaken })
     const wanted = (input.shares - offering.sharesClaimed) * offering.sticksPerShare
     if (input.shares > offering.shares && wanted > offering.inStore)
       return refuse({ kind: 'not-enough-sticks', left: offering.inStore, account: 'store' })
     await tx.offering.update({
       where: { groupId_id: { groupId: actor.groupId, id: input.offeringId } },
       data: { shares: input.shares, note: input.note ?? null },
+    })
+    // More shares go to whoever waits for them first.
+    await serveWaiting(tx, {
+      groupId: actor.groupId,
+      swapId: offering.swapId,
+      offeringId: input.offeringId,
+      now: db.now(),
     })
     await writeAudit(tx, db, actor, {
       action: 'change-offering',
@@ -41,6 +51,9 @@ export async function changeOffering(
 interface LockedOffering {
   readonly shares: number
   readonly sharesClaimed: number
+  /** Claimed, or kept for somebody from the waiting list. */
+  readonly sharesTaken: number
+  readonly swapId: string
   readonly sticksPerShare: number
   readonly inStore: number
   readonly code: string
@@ -53,7 +66,8 @@ async function lockOffering(
   offeringId: string,
 ): Promise<LockedOffering | null> {
   const rows = await tx.$queryRaw<LockedOffering[]>`
-    select o.shares, o.shares_claimed as "sharesClaimed", o.sticks_per_share as "sticksPerShare", l.code,
+    select o.shares, o.shares_claimed as "sharesClaimed", o.swap_id as "swapId",
+        o.shares_claimed + o.shares_reserved as "sharesTaken", o.sticks_per_share as "sticksPerShare", l.code,
         coalesce((select h.sticks from holding h
           where h.group_id = o.group_id and h.lot_id = o.lot_id and h.account = 'store'), 0) as "inStore"
       from offering o join lot l on l.group_id = o.group_id and l.id = o.lot_id

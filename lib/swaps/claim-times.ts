@@ -17,6 +17,15 @@ export const claimInstants = (timeZone: string, times: WallTimes) => ({
   claimsCloseAt: instantAt(timeZone, times.claimsCloseOn, times.claimsCloseTime),
 })
 
+/** When sticks that nobody fetched go back; null while nobody has said. */
+export const noShowInstant = (
+  timeZone: string,
+  times: { readonly noShowOn?: CivilDate | undefined; readonly noShowTime?: string | undefined },
+): Date | null =>
+  times.noShowOn === undefined || times.noShowTime === undefined
+    ? null
+    : instantAt(timeZone, times.noShowOn, times.noShowTime)
+
 /** HH:MM on the wall in a zone at an instant. */
 const wallTime = (timeZone: string, instant: Date): string =>
   new Intl.DateTimeFormat('en-GB', { timeZone, hourCycle: 'h23', hour: '2-digit', minute: '2-digit' }).format(
@@ -51,3 +60,9 @@ export function claimingAt(
   if (swap.status === 'planned') return 'not-opened'
   return now < swap.claimsOpenAt ? 'opens-later' : 'open'
 }
+
+/** The day and time to show in a form of when sticks go back; both empty while nobody has said. */
+export const noShowWallTime = (timeZone: string, at: Date | null) => ({
+  noShowOn: at ? civilDateIn(timeZone, at) : '',
+  noShowTime: at ? wallTime(timeZone, at) : '',
+})

@@ -6,7 +6,7 @@ import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database } from '#lib/platform/database/database.ts'
 import { once } from '#lib/platform/database/once.ts'
 import { transact } from '#lib/platform/database/transact.ts'
-import { claimInstants } from '#lib/swaps/claim-times.ts'
+import { claimInstants, noShowInstant } from '#lib/swaps/claim-times.ts'
 import type { CreateSwapInput } from '#lib/swaps/input.ts'
 import type { SwapsRefusal } from '#lib/swaps/refusals.ts'
 
@@ -31,6 +31,8 @@ export async function createSwap(
           ...claimInstants(group.timeZone, input),
           capPerMember: input.capPerMember,
           capPerVariety: input.capPerVariety,
+          waitingHours: input.waitingHours ?? 24,
+          noShowAt: noShowInstant(group.timeZone, input),
           note: input.note ?? null,
           createdById: actor.memberId,
         },

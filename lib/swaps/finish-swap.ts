@@ -2,6 +2,7 @@ import type { Actor } from '#lib/access/actor.ts'
 import { can, notAllowed } from '#lib/access/policy.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
 import { ledgerRefusalOf } from '#lib/ledger/refusals.ts'
+import { serveWaiting } from '#lib/ledger/waiting-statements.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database, Queries } from '#lib/platform/database/database.ts'
 import { inputHash } from '#lib/platform/database/once.ts'
@@ -54,6 +55,8 @@ export async function finishSwap(
       if (standing.length > 0 && !input.giveBackRest)
         return refuse({ kind: 'claims-standing', claims: standing.length, sticks })
       for (const claim of standing) await cancelUnfetched(tx, db, actor, claim)
+      // Whoever still waits for something of this swap waits in vain: their places are closed.
+      await serveWaiting(tx, { groupId: actor.groupId, swapId: input.swapId, now: db.now() })
       await writeAudit(tx, db, actor, {
         action: 'finish-swap',
         subject: `swap:${input.swapId}`,

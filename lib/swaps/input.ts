@@ -2,6 +2,7 @@ import { z } from 'zod'
 import {
   civilDateField,
   onceKey,
+  optionalCivilDate,
   optionalText,
   optionalUuid,
   optionalWholeNumber,
@@ -36,6 +37,17 @@ const swapFields = {
     max: 1000,
     message: 'Say how many shares of one variety a member may hold: at least 1',
   }),
+  /** Left out: a day. */
+  waitingHours: optionalWholeNumber({
+    min: 1,
+    max: 336,
+    message: 'Say how many hours somebody from the waiting list has to answer: 1 to 336',
+  }),
+  noShowOn: optionalCivilDate('Enter a day, or leave it empty'),
+  noShowTime: z.preprocess(
+    (value) => (value === '' || value === null ? undefined : value),
+    clockTime.optional(),
+  ),
   note: optionalText(2000),
 }
 
@@ -45,6 +57,8 @@ interface ClaimTimes {
   readonly claimsCloseOn: string
   readonly claimsCloseTime: string
   readonly heldOn: string
+  readonly noShowOn?: string | undefined
+  readonly noShowTime?: string | undefined
 }
 
 // Civil dates and times of the same form compare as text, whatever the zone.
@@ -61,6 +75,22 @@ function refineTimes(swap: ClaimTimes, context: z.RefinementCtx): void {
       code: 'custom',
       path: ['claimsCloseOn'],
       message: 'Claims must close by the day of the swap',
+    })
+  }
+  if ((swap.noShowOn === undefined) !== (swap.noShowTime === undefined)) {
+    context.addIssue({
+      code: 'custom',
+      path: [swap.noShowOn === undefined ? 'noShowOn' : 'noShowTime'],
+      message: 'Say both the day and the time, or leave both empty',
+    })
+  } else if (
+    swap.noShowOn !== undefined &&
+    `${swap.noShowOn} ${swap.noShowTime}` < `${swap.claimsCloseOn} ${swap.claimsCloseTime}`
+  ) {
+    context.addIssue({
+      code: 'custom',
+      path: ['noShowOn'],
+      message: 'Sticks wait for their people at least until claims close',
     })
   }
 }
@@ -165,6 +195,22 @@ const claimId = uuidField('Choose a claim')
 
 export const GiveBackClaimInput = z.object({ key: onceKey, claimId, reason: optionalText(300) })
 export type GiveBackClaimInput = z.output<typeof GiveBackClaimInput>
+
+export const ChangeClaimInput = z.object({
+  key: onceKey,
+  claimId,
+  shares: wholeNumber({ min: 1, max: 1000, message: 'Say how many shares: at least 1' }),
+})
+export type ChangeClaimInput = z.output<typeof ChangeClaimInput>
+
+export const AnswerOfferInput = z.object({
+  key: onceKey,
+  waitingId: uuidField('Choose a place in the waiting list'),
+})
+export type AnswerOfferInput = z.output<typeof AnswerOfferInput>
+
+export const ReleaseNoShowsInput = z.object({ key: onceKey, swapId })
+export type ReleaseNoShowsInput = z.output<typeof ReleaseNoShowsInput>
 
 export const HandOverInput = z.object({
   key: onceKey,

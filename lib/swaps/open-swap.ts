@@ -1,6 +1,7 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { can, notAllowed } from '#lib/access/policy.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
+import { serveWaiting } from '#lib/ledger/waiting-statements.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database } from '#lib/platform/database/database.ts'
 import { transact } from '#lib/platform/database/transact.ts'
@@ -27,6 +28,7 @@ export async function openSwap(
       const isThere = (await tx.swap.count({ where })) > 0
       return refuse({ kind: isThere ? 'swap-already-open' : 'not-found' })
     }
+    await serveWaiting(tx, { groupId: actor.groupId, swapId: input.swapId, now: db.now() })
     await writeAudit(tx, db, actor, { action: 'open-swap', subject: `swap:${input.swapId}` })
     return ok({ swapId: input.swapId })
   })

@@ -18,7 +18,7 @@ import type {
   OfferedRow,
   SwapView,
 } from '#lib/swaps/view.ts'
-import { windowsOfLots } from '#lib/wood/windows-of-lots.ts'
+import { storedWindows } from '#lib/wood/stored-windows.ts'
 
 const withLots = { _count: { select: { offerings: { where: { withdrawnAt: null } } } } } as const
 
@@ -38,6 +38,9 @@ const swapView = (row: SwapRow, now: Date): SwapView => ({
   claiming: claimingAt(row, now),
   capPerMember: row.capPerMember,
   capPerVariety: row.capPerVariety,
+  waitingHours: row.waitingHours,
+  noShowAt: row.noShowAt,
+  noShowsReleasedAt: row.noShowsReleasedAt,
   note: row.note,
   lots: row._count.offerings,
 })
@@ -91,10 +94,15 @@ async function toCatalogueRows(
 ): Promise<CatalogueRow[]> {
   const timeZone = rows[0]?.timeZone
   if (timeZone === undefined) return []
-  const { byLot } = await windowsOfLots(db, groupId, timeZone, rows)
+  const windows = await storedWindows(
+    db,
+    groupId,
+    timeZone,
+    rows.map((row) => row.lotId),
+  )
   return rows.map((row) => ({
     ...row,
-    window: required(byLot.get(row.lotId), 'a lot that was asked for').window,
+    window: required(windows.get(row.lotId), 'a lot that was asked for'),
     mine: claims
       .filter((claim) => stands(claim) && claim.offeringId === row.offeringId)
       .map(({ claimId, shares, status }) => ({ claimId, shares, status })),

@@ -23,7 +23,7 @@ export function swapsRefusalWords(refusal: SwapsRefusal): RefusalWords {
       }
     case 'fewer-than-claimed':
       return {
-        message: `${counted(refusal.claimed, 'share')} of this lot ${refusal.claimed === 1 ? 'is' : 'are'} claimed already.`,
+        message: `${counted(refusal.claimed, 'share')} of this lot ${refusal.claimed === 1 ? 'is' : 'are'} claimed, or kept for the waiting list.`,
         next: [`Enter ${refusal.claimed} or more.`, 'Give claims back first.'],
       }
     case 'override-not-yours':
@@ -64,6 +64,10 @@ export function swapsRefusalWords(refusal: SwapsRefusal): RefusalWords {
     case 'wrong-state':
     case 'not-found':
     case 'circular-lineage':
+    case 'no-shows-not-due':
+    case 'place-is-gone':
+    case 'already-waiting':
+    case 'shares-are-free':
     case 'already-reversed':
       return ledgerRefusalWords(refusal)
     default:

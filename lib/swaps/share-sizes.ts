@@ -20,10 +20,12 @@ export function suggestShares(sticks: number): ShareSizes | null {
 export function sharesLeft(offer: {
   readonly shares: number
   readonly sharesClaimed: number
+  /** Kept for people of the waiting list. */
+  readonly sharesReserved: number
   readonly sticksPerShare: number
   readonly sticksInStore: number
 }): number {
   const offered = offer.shares - offer.sharesClaimed
   const there = Math.floor(offer.sticksInStore / offer.sticksPerShare)
-  return Math.max(0, Math.min(offered, there))
+  return Math.max(0, Math.min(offered, there) - offer.sharesReserved)
 }

@@ -7,7 +7,7 @@ import type {
   SwapStatus,
 } from '#lib/platform/generated/enums.ts'
 import type { Claiming } from '#lib/swaps/claim-times.ts'
-import type { LotWindow, NoWindow } from '#lib/wood/window-of-lot.ts'
+import type { KeptWindow, NoWindow } from '#lib/wood/window-of-lot.ts'
 
 /** A swap and how it stands now. */
 export interface SwapView {
@@ -23,6 +23,11 @@ export interface SwapView {
   readonly capPerMember: number
   /** Shares that one member may hold of one variety. */
   readonly capPerVariety: number
+  /** Hours in which somebody from the waiting list answers an offer. */
+  readonly waitingHours: number
+  /** From when sticks that nobody fetched go back. */
+  readonly noShowAt: Date | null
+  readonly noShowsReleasedAt: Date | null
   readonly note: string | null
   /** Lots on offer. */
   readonly lots: number
@@ -50,13 +55,17 @@ export interface CatalogueRow {
   readonly sticksPerShare: number
   readonly shares: number
   readonly sharesClaimed: number
+  /** Kept for people of the waiting list, to whom they are offered. */
+  readonly sharesReserved: number
+  /** People in the line for this lot. */
+  readonly waiting: number
   /** Shares that can still be claimed. */
   readonly sharesLeft: number
   readonly sticksInStore: number
   readonly sticksPromised: number
   readonly sticksHandedOver: number
   /** How long the wood keeps. */
-  readonly window: LotWindow | NoWindow
+  readonly window: KeptWindow | NoWindow
   /** The asking member's own claims of this lot that were not given back. */
   readonly mine: readonly {
     readonly claimId: string
@@ -128,6 +137,23 @@ export interface ClaimView {
   readonly isHeld: boolean
   /** Where the lot stands on the day. */
   readonly note: string | null
+}
+
+/** Somebody's open place in the line for a lot, or what came of it. */
+export interface WaitingView {
+  readonly waitingId: string
+  readonly offeringId: string
+  readonly code: string
+  readonly varietyName: string | null
+  readonly memberId: string
+  readonly memberName: string
+  readonly shares: number
+  readonly sticksPerShare: number
+  readonly status: 'waiting' | 'offered' | 'expired'
+  /** 1 for the first in line; 0 for an offer that lapsed. */
+  readonly place: number
+  readonly offeredShares: number | null
+  readonly expiresAt: Date | null
 }
 
 /** Somebody with claims in a swap. */

@@ -1,13 +1,15 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { can, notAllowed } from '#lib/access/policy.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
+import { serveWaiting } from '#lib/ledger/waiting-statements.ts'
 import { writeAudit } from '#lib/people/write-audit.ts'
 import type { Database } from '#lib/platform/database/database.ts'
 import { transact } from '#lib/platform/database/transact.ts'
 import type { WithdrawOfferingInput } from '#lib/swaps/input.ts'
+import { lockSwapOfOffering } from '#lib/swaps/lock-swap.ts'
 import type { SwapsRefusal } from '#lib/swaps/refusals.ts'
 
-/** Takes a lot out of a swap. Refused while sticks of it are promised to somebody. */
+/** Takes a lot out of a swap. Refused while sticks of it are promised to somebody; its waiting list is closed. */
 export async function withdrawOffering(
   db: Database,
   actor: Actor,
@@ -16,6 +18,7 @@ export async function withdrawOffering(
   if (!can(actor, 'offer-any-lot')) return refuse(notAllowed('offer-any-lot'))
   return transact<{ readonly offeringId: string }, SwapsRefusal>(db, async (tx) => {
     const { groupId } = actor
+    await lockSwapOfOffering(tx, groupId, input.offeringId)
     // Written before the claims are counted: a claim made at the same moment waits for this row, or is counted.
     const { count } = await tx.offering.updateMany({
       where: { groupId, id: input.offeringId, withdrawnAt: null },
@@ -33,6 +36,12 @@ export async function withdrawOffering(
     const offering = await tx.offering.findUniqueOrThrow({
       where: { groupId_id: { groupId, id: input.offeringId } },
       select: { swapId: true, lot: { select: { code: true } } },
+    })
+    await serveWaiting(tx, {
+      groupId,
+      swapId: offering.swapId,
+      offeringId: input.offeringId,
+      now: db.now(),
     })
     await writeAudit(tx, db, actor, {
       action: 'withdraw-offering',

@@ -7,6 +7,7 @@ import { transact } from '#lib/platform/database/transact.ts'
 import type { EditLimbInput } from '#lib/trees/input.ts'
 import type { TreeRefusal } from '#lib/trees/refusals.ts'
 import { dayObjection, limbObjection, limbRefusalOf, limbRow, treeToChange } from '#lib/trees/tree-rules.ts'
+import { projectWindows } from '#lib/wood/project-windows.ts'
 
 export interface EditedLimb {
   readonly limbId: string
@@ -44,6 +45,7 @@ export async function editLimb(
         include: { variety: { select: { name: true } } },
       })
       const renamed = limb.varietyId !== (input.varietyId ?? null)
+      if (renamed) await projectWindows(tx, db, groupId, { limbId: limb.id })
       await writeAudit(tx, db, actor, {
         action: renamed ? 'name-limb' : 'edit-limb',
         subject: `tree:${found.value.code}`,

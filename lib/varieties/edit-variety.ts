@@ -9,6 +9,7 @@ import { isClaimed } from '#lib/varieties/protection.ts'
 import type { VarietyRefusal } from '#lib/varieties/refusals.ts'
 import { varietyRefusalOf } from '#lib/varieties/variety-errors.ts'
 import { entryObjection, varietyRow } from '#lib/varieties/variety-row.ts'
+import { projectWindows } from '#lib/wood/project-windows.ts'
 
 /**
  * Changes what is written about a variety. Anybody who may edit varieties may note a patent or a right; taking one
@@ -36,6 +37,9 @@ export async function editVariety(
         where: { groupId_id: { groupId, id: before.id } },
         data: varietyRow(input),
       })
+      if (before.taxonKey !== input.taxonKey) {
+        await projectWindows(tx, db, groupId, { varietyId: before.id })
+      }
       await writeAudit(tx, db, actor, {
         action: 'edit-variety',
         subject: `variety:${before.id}`,

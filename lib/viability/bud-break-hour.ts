@@ -1,10 +1,11 @@
 import { budBreakWithin } from '#lib/viability/bud-break-within.ts'
-import { advanceBuds, type BudClock, budsAtCut } from '#lib/viability/bud-clock.ts'
-import type { Stretch } from '#lib/viability/stretches.ts'
+import { advanceBuds } from '#lib/viability/bud-clock.ts'
+import type { BudStart } from '#lib/viability/seen-buds.ts'
 
 /** When buds break, in hours since the cut; null if they do not before `until`. */
-export function budBreakHour(clock: BudClock, stretches: readonly Stretch[], until: number): number | null {
-  let buds = budsAtCut
+export function budBreakHour(start: BudStart, until: number): number | null {
+  const { clock, stretches } = start
+  let { buds } = start
   for (const { from, to, celsius } of stretches) {
     if (from >= until) break
     const stretch = [from, Math.min(to, until)] as const

@@ -8,11 +8,11 @@ import type { StorageProfile } from '#lib/viability/storage-profiles.ts'
 export interface BudClock {
   readonly profile: DormantProfile
   readonly scenario: Scenario
-  /** Share of the way to bud break already gone when the wood was cut. */
+  /** Share of the way to bud break already gone when the wood was cut, or when somebody looked at it. */
   readonly progressAtCut: number
 }
 
-/** Where buds stand: chilling, and the hours at 25 °C that their warmth since the cut amounts to. */
+/** Where buds stand: chilling, and the hours at 25 °C that their warmth since then amounts to. */
 export interface BudState extends ChillState {
   readonly forcedHours: number
 }

@@ -16,6 +16,8 @@ export interface ReadingsInput {
   readonly basis: Exclude<TemperatureBasis, 'assumed'>
   /** What counts in this store while nobody reads it. */
   readonly unread: CelsiusRange
+  /** How that is known; assumed when left out. */
+  readonly unreadBasis?: Exclude<TemperatureBasis, 'logger'>
 }
 
 const dayMs = 86_400_000
@@ -37,7 +39,8 @@ function lastDay(points: readonly { ms: number; celsius: number }[], endMs: numb
  * longer times count as unread. A stay that still goes on continues at what the last day of readings showed. Readings
  * from outside the stay are left out; without any, the whole stay is unread.
  */
-export function stintsOfReadings({ from, to, readings, basis, unread }: ReadingsInput): StorageStint[] {
+export function stintsOfReadings(input: ReadingsInput): StorageStint[] {
+  const { from, to, readings, basis, unread, unreadBasis = 'assumed' } = input
   const [fromMs, toMs] = [from.getTime(), to?.getTime() ?? Infinity]
   const points = readings
     .map(({ at, celsius }) => ({ ms: at.getTime(), celsius }))
@@ -46,12 +49,12 @@ export function stintsOfReadings({ from, to, readings, basis, unread }: Readings
     // A logger read out twice has every reading twice.
     .filter(({ ms, celsius }, i, all) => ms !== all[i - 1]?.ms || celsius !== all[i - 1]?.celsius)
   const [first, last] = [points[0], points.at(-1)]
-  if (!first || !last) return [{ from, to, celsius: unread, basis: 'assumed' }]
+  if (!first || !last) return [{ from, to, celsius: unread, basis: unreadBasis }]
   const stint = (startMs: number, endMs: number, celsius: CelsiusRange | null): StorageStint => ({
     from: new Date(startMs),
     to: endMs === Infinity ? null : new Date(endMs),
     celsius: celsius ?? unread,
-    basis: celsius ? basis : 'assumed',
+    basis: celsius ? basis : unreadBasis,
   })
   const held = (startMs: number, endMs: number, celsius: number) =>
     endMs > startMs

@@ -53,6 +53,8 @@ export interface ViabilityWindowInput extends StorageHistoryInput {
   readonly packaging?: Packaging
   /** The stage of the buds at the cut on the BBCH scale, 0 to 99. Without it they are taken to be tight. */
   readonly budStage?: number
+  /** How the buds looked since: the moment, and the stage on the BBCH scale. A look can only shorten the window. */
+  readonly observedBuds?: readonly { readonly at: Date; readonly budStage: number }[]
   /** Whether ripening fruit lies in the same store. */
   readonly nearRipeningFruit?: boolean
 }
@@ -82,8 +84,15 @@ const isBudStage = (stage: number) => Number.isInteger(stage) && stage >= 0 && s
  * viabilityWindow({ profile, cutAt, stints: [{ from: cutAt, to: null, celsius, basis: 'typed' }], asOf })
  */
 export function viabilityWindow(input: ViabilityWindowInput): ViabilityWindow | StorageHistoryRefusal {
-  const { profile, cutAt, asOf, stints, packaging, budStage = 0 } = input
-  if (!isBudStage(budStage)) return { kind: 'refused', reason: 'not-a-bud-stage', budStage }
+  const { profile, cutAt, asOf, stints, packaging, budStage = 0, observedBuds = [] } = input
+  const unknownStage = [budStage, ...observedBuds.map((seen) => seen.budStage)].find(
+    (stage) => !isBudStage(stage),
+  )
+  if (unknownStage !== undefined)
+    return { kind: 'refused', reason: 'not-a-bud-stage', budStage: unknownStage }
+  if (observedBuds.some(({ at }) => Number.isNaN(at.getTime()))) {
+    return { kind: 'refused', reason: 'not-a-date', stint: null }
+  }
   const history = storageHistory(input)
   if (history.kind === 'refused') return history
   const { segments } = history
@@ -91,6 +100,10 @@ export function viabilityWindow(input: ViabilityWindowInput): ViabilityWindow | 
     profile,
     packaging: packaging ?? 'sealed_bag',
     budProgress: budProgressAtStage(budStage),
+    seenBuds: observedBuds.map((seen) => ({
+      hour: hoursSince(cutAt, seen.at.getTime()),
+      progress: budProgressAtStage(seen.budStage),
+    })),
   } as const
   const run = (name: ScenarioName) =>
     runClocks(wood, scenarios[name], stretchesOf(segments, cutAt, scenarios[name]))

@@ -48,15 +48,15 @@ const swollenShare = 0.5
 const modelRangeC = { low: -2, high: 30 }
 
 /**
- * Whether there was frost that hurts swollen buds while the early run had them swollen: reckoned at the end of each
- * cold time, and for one that goes on at the later of its beginning and the day asked about.
+ * Whether there was frost that hurts swollen buds while the early run had them swollen. Buds never go back, so the last
+ * time that was cold enough decides: reckoned at its end, and for one that goes on at the later of its beginning and
+ * the day asked about.
  */
 function wasFrostOnSwollenBuds({ profile, history, cutAt, asOf, earlyRun }: FlagGrounds): boolean {
-  return history.segments.some(({ fromMs, toMs, celsius }) => {
-    if (celsius.low > profile.inspectSwollenBelowC) return false
-    const atMs = toMs === Infinity ? Math.max(fromMs, asOf.getTime()) : toMs
-    return earlyRun.usedAt(hoursSince(cutAt, atMs)).budBreak >= swollenShare
-  })
+  const cold = history.segments.findLast(({ celsius }) => celsius.low <= profile.inspectSwollenBelowC)
+  if (!cold) return false
+  const atMs = cold.toMs === Infinity ? Math.max(cold.fromMs, asOf.getTime()) : cold.toMs
+  return earlyRun.usedAt(hoursSince(cutAt, atMs)).budBreak >= swollenShare
 }
 
 /** The flags of a window, in the order in which they are declared. */

@@ -1,7 +1,8 @@
 import type { DueCheck } from '#lib/attempts/queries.ts'
+import type { CareDue } from '#lib/care/view.ts'
 import { type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
 import type { WindowState } from '#lib/viability/window-state.ts'
-import type { LotWindow } from '#lib/wood/window-of-lot.ts'
+import type { KeptWindow } from '#lib/wood/window-of-lot.ts'
 
 /** A swap as far as a need names it. */
 export interface SwapInNeed {
@@ -20,7 +21,7 @@ export interface WoodInNeed {
   readonly isHeld: boolean
   /** Null for rooted plants and wood whose record cannot be reckoned with. */
   readonly likely: CivilDate | null
-  readonly limitedBy: LotWindow['limitedBy'] | null
+  readonly limitedBy: KeptWindow['limitedBy'] | null
   readonly state: WindowState | null
 }
 
@@ -66,6 +67,14 @@ export type Need = {
   | { readonly kind: 'wood-without-name'; readonly wood: readonly WoodInNeed[] }
   | { readonly kind: 'look'; readonly due: DueCheck }
   | { readonly kind: 'more-looks'; readonly count: number }
+  | {
+      /** One task, for all the batches that ask for it. */
+      readonly kind: 'care'
+      readonly title: string
+      /** A tie that may strangle. */
+      readonly isStrong: boolean
+      readonly batches: readonly CareDue['batch'][]
+    }
   | { readonly kind: 'holds'; readonly holds: readonly HoldInNeed[] }
   | {
       readonly kind: 'disease-reported'
@@ -80,8 +89,11 @@ export type Need = {
 
 const lastDay = '9999-12-31'
 
-/** What is late first, then by day; what has no day last. */
+const mayStrangle = (need: Need): boolean => need.kind === 'care' && need.isStrong
+
+/** A tie that may strangle first, then what is late, then by day; what has no day last. */
 export function byUrgency(a: Need, b: Need): number {
+  if (mayStrangle(a) !== mayStrangle(b)) return mayStrangle(a) ? -1 : 1
   if (a.isLate !== b.isLate) return a.isLate ? -1 : 1
   const [dayA, dayB] = [a.by ?? lastDay, b.by ?? lastDay]
   return dayA < dayB ? -1 : dayA > dayB ? 1 : 0

@@ -8,6 +8,7 @@ import { listInvitations } from '#lib/people/queries.ts'
 import type { Database } from '#lib/platform/database/database.ts'
 import { listSwaps } from '#lib/swaps/queries.ts'
 import type { SwapView } from '#lib/swaps/view.ts'
+import { careNeeds } from '#lib/week/care-needs.ts'
 import { healthNeeds } from '#lib/week/health-needs.ts'
 import { byUrgency, type Need } from '#lib/week/need.ts'
 import { type StickSums, stickSums } from '#lib/week/stick-sums.ts'
@@ -87,6 +88,7 @@ async function gatherNeeds(
     swapNeeds(db, actor, swaps, when),
     woodNeeds(db, actor, when),
     healthNeeds(db, actor, when),
+    careNeeds(db, actor),
     invitationNeeds(db, actor),
   ])
   return [...needs.flat(), ...lookNeeds(attempts)].sort(byUrgency)

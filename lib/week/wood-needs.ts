@@ -5,7 +5,7 @@ import { memberAccount } from '#lib/ledger/accounts.ts'
 import type { Database } from '#lib/platform/database/database.ts'
 import { isWithin, type Need, type WoodInNeed } from '#lib/week/need.ts'
 import { type LotRow, lotRows } from '#lib/wood/lot-rows.ts'
-import { windowsOfLots } from '#lib/wood/windows-of-lots.ts'
+import { storedWindows } from '#lib/wood/stored-windows.ts'
 
 /** A likely limit this near, or past, asks for something to be done. */
 const nearDays = 14
@@ -74,12 +74,17 @@ export async function woodNeeds(
   const mine = await lotsOf(db, actor, addDays(today, -oldestDays))
   if (mine.length === 0) return []
   const lots = await lotRows(db.prisma, actor.groupId, { lotIds: mine.map(({ lotId }) => lotId) })
-  const { byLot } = await windowsOfLots(db, actor.groupId, timeZone, lots)
+  const windows = await storedWindows(
+    db,
+    actor.groupId,
+    timeZone,
+    lots.map((lot) => lot.lotId),
+  )
   const sticksOf = new Map(mine.map((row) => [row.lotId, row]))
   const wood = (place: 'inStore' | 'inHand') =>
     lots.flatMap((lot) => {
       const sticks = sticksOf.get(lot.lotId)?.[place] ?? 0
-      const window = byLot.get(lot.lotId)?.window
+      const window = windows.get(lot.lotId)
       return sticks > 0 ? [woodInNeed(lot, sticks, window?.kind === 'window' ? window : unknownWindow)] : []
     })
   const inStore = wood('inStore')

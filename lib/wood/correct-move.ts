@@ -22,6 +22,8 @@ function correctable(move: Move): Correctable {
   switch (move.kind) {
     case 'reversal':
       return { refusal: { kind: 'is-a-correction' } }
+    case 'split':
+      return { refusal: { kind: 'wrong-state' } }
     case 'promise':
     case 'release':
     case 'hand_over':

@@ -8,6 +8,7 @@ import { transact } from '#lib/platform/database/transact.ts'
 import type { EditStoreInput } from '#lib/wood/input.ts'
 import { mayKeepStore } from '#lib/wood/may-tend.ts'
 import { isPresentMember } from '#lib/wood/present-member.ts'
+import { projectWindows } from '#lib/wood/project-windows.ts'
 import type { WoodRefusal } from '#lib/wood/refusals.ts'
 import { storeRefusalOf } from '#lib/wood/store-refusal-of.ts'
 
@@ -56,6 +57,10 @@ export function editStore(
           closedOn: input.closed ? (store.closedOn ?? utcMidnight(today)) : null,
         },
       })
+      const typedBefore = store.typedCelsius?.toNumber() ?? null
+      if (store.kind !== input.kind || typedBefore !== (input.typedCelsius ?? null)) {
+        await projectWindows(tx, db, groupId, { storeId })
+      }
       await writeAudit(tx, db, actor, {
         action: 'edit-store',
         subject: `store:${storeId}`,
@@ -63,7 +68,7 @@ export function editStore(
           before: {
             name: store.name,
             kind: store.kind,
-            typedCelsius: store.typedCelsius?.toNumber() ?? null,
+            typedCelsius: typedBefore,
           },
           after: { name: input.name, kind: input.kind, typedCelsius: input.typedCelsius ?? null },
           closed: input.closed,

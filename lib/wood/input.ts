@@ -227,3 +227,12 @@ export const CorrectMoveInput = z.object({
   sticks: optionalWholeNumber({ min: 1, max: 2000, message: 'Enter the right number, or leave it empty' }),
 })
 export type CorrectMoveInput = z.output<typeof CorrectMoveInput>
+
+export const SplitLotInput = z.object({
+  key: onceKey,
+  lotId: uuidField('Choose the lot'),
+  storeId: uuidField('Choose the store that a part of it goes into'),
+  sticks: wholeNumber({ min: 1, max: 2000, message: 'Say how many sticks go there' }),
+  reason: optionalText(300),
+})
+export type SplitLotInput = z.output<typeof SplitLotInput>

@@ -13,6 +13,7 @@ import { issueCode } from '#lib/trees/issue-code.ts'
 import { dayClock } from '#lib/wood/day-clock.ts'
 import type { LogCuttingSessionInput, LotToCut } from '#lib/wood/input.ts'
 import { isPresentMember } from '#lib/wood/present-member.ts'
+import { projectWindows } from '#lib/wood/project-windows.ts'
 import type { WoodRefusal } from '#lib/wood/refusals.ts'
 
 export interface LoggedSession {
@@ -135,6 +136,7 @@ export function logCuttingSession(
         const lots: { lotId: string; code: string }[] = []
         // One after the other: the order of cutting is the order of the ledger.
         for (const lot of input.lots) lots.push(await cutLot({ tx, db, actor, input, sessionId, cutAt }, lot))
+        await projectWindows(tx, db, groupId, { lotIds: lots.map(({ lotId }) => lotId) })
         await writeAudit(tx, db, actor, {
           action: 'log-cutting-session',
           subject: `session:${sessionId}`,

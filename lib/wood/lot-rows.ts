@@ -9,7 +9,8 @@ import type {
   StoreKind,
   ToolCare,
 } from '#lib/platform/generated/enums.ts'
-import type { DayOfReadings, StayInStore } from '#lib/wood/temperature-of-stay.ts'
+import { type InspectionFlag, inspectionFlags, type Seen } from '#lib/wood/inspection-words.ts'
+import type { StayInStore } from '#lib/wood/stay-in-store.ts'
 
 /** Sticks by account; what was cut is the negative of `cut`. Members are keyed `member:<id>`. */
 export type SticksByAccount = Readonly<Record<string, number>>
@@ -53,6 +54,8 @@ export interface LotRow {
   readonly sticks: SticksByAccount
   /** The open hold on it or on its limb. */
   readonly hold: HoldOnRow | null
+  /** What the latest look that still stands found wrong, the gravest first. */
+  readonly flags: readonly InspectionFlag[]
 }
 
 export interface HoldOnRow {
@@ -96,6 +99,7 @@ interface RawLotRow {
   readonly store_keeper_id: string | null
   readonly sticks: SticksByAccount | null
   readonly hold: (Omit<HoldOnRow, 'placedAt'> & { readonly placedAt: string }) | null
+  readonly seen: Seen | null
 }
 
 const maybeDay = (date: Date | null) => (date ? civilDateOf(date) : null)
@@ -134,6 +138,7 @@ const toLotRow = (row: RawLotRow): LotRow => ({
   storeKeeperId: row.store_keeper_id,
   sticks: row.sticks ?? {},
   hold: row.hold && { ...row.hold, placedAt: new Date(row.hold.placedAt) },
+  flags: row.seen ? inspectionFlags(row.seen) : [],
 })
 
 /** Which lots; what is left out or null does not narrow. */
@@ -167,7 +172,11 @@ export async function lotRows(tx: Queries, groupId: string, filter: LotFilter): 
         (select json_build_object('holdId', h.id, 'reason', h.reason, 'placedBy', p.display_name, 'placedAt', h.placed_at)
           from health_hold h join member p on p.group_id = h.group_id and p.id = h.placed_by_id
           where h.group_id = l.group_id and h.released_at is null and (h.lot_id = l.id or h.limb_id = l.limb_id)
-          order by h.placed_at limit 1) as hold
+          order by h.placed_at limit 1) as hold,
+        (select json_build_object('condition', e.condition, 'mould', e.mould, 'shrivel', e.shrivel, 'budStage', e.bud_stage, 'nick', e.nick)
+          from inspection e where e.group_id = l.group_id and e.lot_id = l.id
+            and not exists (select from inspection c where c.group_id = e.group_id and c.supersedes_id = e.id)
+          order by e.inspected_at desc, e.recorded_at desc, e.id desc limit 1) as seen
       from lot l
       join cutting_session c on c.group_id = l.group_id and c.id = l.session_id
       join member m on m.group_id = c.group_id and m.id = c.cutter_id
@@ -201,11 +210,9 @@ export async function lotRows(tx: Queries, groupId: string, filter: LotFilter): 
   return rows.map(toLotRow)
 }
 
-/** A lot's stay with the names that a page shows, and how the lot went into its first one. */
+/** A lot's stay with the names that a page shows. */
 export interface StayRow extends StayInStore {
   readonly lotId: string
-  readonly packaging: Packaging
-  readonly budStage: number
   readonly storeName: string
   readonly keeperName: string | null
 }
@@ -216,8 +223,6 @@ export async function stayRows(tx: Queries, groupId: string, lotIds: readonly st
   const rows = await tx.$queryRaw<
     {
       readonly lot_id: string
-      readonly packaging: Packaging
-      readonly bud_stage: number
       readonly store_id: string
       readonly name: string
       readonly kind: StoreKind
@@ -227,18 +232,15 @@ export async function stayRows(tx: Queries, groupId: string, lotIds: readonly st
       readonly ended_at: Date | null
     }[]
   >`
-    select i.lot_id, l.packaging::text as packaging, l.bud_stage, s.id as store_id, s.name, s.kind::text as kind, s.typed_celsius::float8 as typed_celsius,
+    select i.lot_id, s.id as store_id, s.name, s.kind::text as kind, s.typed_celsius::float8 as typed_celsius,
         k.display_name as keeper_name, i.began_at, i.ended_at
       from stint i
-      join lot l on l.group_id = i.group_id and l.id = i.lot_id
       join store s on s.group_id = i.group_id and s.id = i.store_id
       left join member k on k.group_id = s.group_id and k.id = s.keeper_id
       where i.group_id = ${groupId}::uuid and i.lot_id = any(${[...lotIds]}::uuid[])
       order by i.began_at`
   return rows.map((row) => ({
     lotId: row.lot_id,
-    packaging: row.packaging,
-    budStage: row.bud_stage,
     storeId: row.store_id,
     storeName: row.name,
     storeKind: row.kind,
@@ -246,42 +248,5 @@ export async function stayRows(tx: Queries, groupId: string, lotIds: readonly st
     keeperName: row.keeper_name,
     from: row.began_at,
     to: row.ended_at,
-  }))
-}
-
-/** What was read, by store and day, in the stores and the time that some stays cover. One statement. */
-export async function readingDays(
-  tx: Queries,
-  groupId: string,
-  stays: readonly StayInStore[],
-): Promise<DayOfReadings[]> {
-  const storeIds = [...new Set(stays.map((stay) => stay.storeId))]
-  const from = stays.reduce<Date | null>(
-    (first, stay) => (first && first < stay.from ? first : stay.from),
-    null,
-  )
-  if (!from) return []
-  const rows = await tx.$queryRaw<
-    {
-      readonly store_id: string
-      readonly day: Date
-      readonly lowest: number
-      readonly mean: number
-      readonly highest: number
-      readonly is_logged: boolean
-    }[]
-  >`
-    select store_id, date_trunc('day', at) as day, min(celsius)::float8 as lowest, avg(celsius)::float8 as mean,
-        max(celsius)::float8 as highest, bool_and(basis = 'logger') as is_logged
-      from reading
-      where group_id = ${groupId}::uuid and store_id = any(${storeIds}::uuid[]) and at >= ${from}::timestamptz
-      group by store_id, date_trunc('day', at)`
-  return rows.map((row) => ({
-    storeId: row.store_id,
-    dayMs: row.day.getTime(),
-    lowest: row.lowest,
-    mean: row.mean,
-    highest: row.highest,
-    isLogged: row.is_logged,
   }))
 }

@@ -11,6 +11,7 @@ const seesPerson = (actor: Actor, memberId: string | null): boolean =>
 
 interface RawMove {
   readonly id: string
+  readonly seq: bigint
   readonly kind: MoveKind
   readonly from_account: string
   readonly to_account: string
@@ -27,7 +28,8 @@ interface RawMove {
   readonly reason: string | null
   readonly claim_id: string | null
   readonly attempt_id: string | null
-  readonly is_reversed: boolean
+  readonly reverses_id: string | null
+  readonly reversed_by_id: string | null
 }
 
 const accountWords: Readonly<Record<string, string>> = {
@@ -63,25 +65,62 @@ function whoRecorded(actor: Actor, row: RawMove): { recordedBy: string | null; o
   }
 }
 
-/** Every entry of a lot's ledger in the order of recording, with what lay free in the store after it. */
-export async function movesOfLot(db: Database, actor: Actor, lotId: string): Promise<MoveView[]> {
-  const rows = await db.prisma.$queryRaw<RawMove[]>`
-    select v.id, v.kind::text as kind, v.from_account, v.to_account, f.display_name as from_name,
+const movesPerPage = 100
+/** Greater than any entry's. */
+const lastSeq = 2n ** 63n - 1n
+
+/** A page of a lot's ledger. */
+export interface MovesPage {
+  readonly moves: readonly MoveView[]
+  /** The last entry before these, up to which the page before goes; null on the first. */
+  readonly earlierUpTo: string | null
+}
+
+/** What lay free in the store before an entry. */
+async function freeBefore(db: Database, actor: Actor, lotId: string, seq: bigint): Promise<number> {
+  const [row] = await db.prisma.$queryRaw<{ readonly free: number }[]>`
+    select case v.to_account when 'store' then v.to_after else v.from_after end as free
+      from move v
+      where v.group_id = ${actor.groupId}::uuid and v.lot_id = ${lotId}::uuid and v.seq < ${seq}::bigint
+        and 'store' in (v.from_account, v.to_account)
+      order by v.seq desc limit 1`
+  return row?.free ?? 0
+}
+
+/**
+ * The entries of a lot's ledger in the order of recording, with what lay free in the store after each: the latest
+ * hundred, or those up to an entry. However long a lot's story is, a page of it takes the same time.
+ */
+export async function movesOfLot(
+  db: Database,
+  actor: Actor,
+  lotId: string,
+  upTo: string | null,
+): Promise<MovesPage> {
+  const latestFirst = await db.prisma.$queryRaw<RawMove[]>`
+    select v.id, v.seq, v.kind::text as kind, v.from_account, v.to_account, f.display_name as from_name,
         t.display_name as to_name, v.sticks, v.from_after, v.to_after, v.happened_at, v.recorded_by_id, r.display_name as recorded_by, v.on_behalf_of_id, o.display_name as on_behalf_of,
         v.reason, v.claim_id, v.attempt_id,
-        exists (select from move x where x.group_id = v.group_id and x.reverses_id = v.id) as is_reversed
+        v.reverses_id, (select x.id from move x where x.group_id = v.group_id and x.reverses_id = v.id) as reversed_by_id
       from move v
       join member r on r.group_id = v.group_id and r.id = v.recorded_by_id
       left join member o on o.group_id = v.group_id and o.id = v.on_behalf_of_id
       left join member f on f.group_id = v.group_id and 'member:' || f.id::text = v.from_account
       left join member t on t.group_id = v.group_id and 'member:' || t.id::text = v.to_account
       where v.group_id = ${actor.groupId}::uuid and v.lot_id = ${lotId}::uuid
-      order by v.seq`
-  let freeAfter = 0
-  return rows.map((row) => {
+        and v.seq <= coalesce((select u.seq from move u where u.group_id = ${actor.groupId}::uuid
+          and u.id = ${upTo}::uuid and u.lot_id = ${lotId}::uuid), ${lastSeq}::bigint)
+      order by v.seq desc
+      limit ${movesPerPage + 1}::int`
+  const earlier = latestFirst[movesPerPage]
+  const rows = latestFirst.slice(0, movesPerPage).reverse()
+  let freeAfter = earlier && rows[0] ? await freeBefore(db, actor, lotId, rows[0].seq) : 0
+  const moves = rows.map((row) => {
     if (row.from_account === 'store') freeAfter = row.from_after
     if (row.to_account === 'store') freeAfter = row.to_after
-    const isPlain = row.claim_id === null && row.attempt_id === null && row.kind !== 'reversal'
+    const isPlain =
+      row.claim_id === null && row.attempt_id === null && row.kind !== 'reversal' && row.kind !== 'split'
+    const isReversed = row.reversed_by_id !== null
     return {
       moveId: row.id,
       kind: row.kind,
@@ -91,12 +130,15 @@ export async function movesOfLot(db: Database, actor: Actor, lotId: string): Pro
       happenedAt: row.happened_at,
       ...whoRecorded(actor, row),
       reason: row.reason,
-      isReversed: row.is_reversed,
+      isReversed,
+      reversedById: row.reversed_by_id,
+      reversesId: row.reverses_id,
       freeAfter,
       canBeCorrected:
-        isPlain && !row.is_reversed && (can(actor, 'keep-stores') || row.recorded_by_id === actor.memberId),
+        isPlain && !isReversed && (can(actor, 'keep-stores') || row.recorded_by_id === actor.memberId),
     }
   })
+  return { moves, earlierUpTo: earlier?.id ?? null }
 }
 
 interface RawOffering {

@@ -11,6 +11,7 @@ import { dayClock } from '#lib/wood/day-clock.ts'
 import type { MoveLotInput } from '#lib/wood/input.ts'
 import { type LotToTend, lockLotToTend } from '#lib/wood/lot-to-tend.ts'
 import { mayTendLot } from '#lib/wood/may-tend.ts'
+import { projectWindows } from '#lib/wood/project-windows.ts'
 import type { WoodRefusal } from '#lib/wood/refusals.ts'
 
 /** Writes the stay down. A lot that moves twice in a day was only in the later place that day. */
@@ -73,6 +74,7 @@ export function moveLot(
           if (input.onDay < cameOn) return refuse({ kind: 'before-it-came', cameOn })
           const at = dayClock(timeZone).noon(input.onDay)
           await writeStay(tx, db, groupId, lot, { storeId: store.id, at })
+          await projectWindows(tx, db, groupId, { lotIds: [lot.lotId] })
           await writeAudit(tx, db, actor, {
             action: 'move-lot',
             subject: `lot:${lot.code}`,

@@ -1,19 +1,23 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { can } from '#lib/access/policy.ts'
 import { type CodeRefusal, parseCode } from '#lib/grafting/codes.ts'
+import { required } from '#lib/kernel/assert.ts'
 import { type CivilDate, civilDateOf, utcMidnight } from '#lib/kernel/civil-date.ts'
 import { isUuid } from '#lib/kernel/id.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
 import type { Database } from '#lib/platform/database/database.ts'
 import { dayClock } from '#lib/wood/day-clock.ts'
 import { groupYear } from '#lib/wood/group-year.ts'
-import { orders, passes } from '#lib/wood/list-order.ts'
+import { listPage } from '#lib/wood/list-page.ts'
 import { type LotRow, lotRows, type StayRow } from '#lib/wood/lot-rows.ts'
 import { holdsOnLot, movesOfLot, offeringsOfLot } from '#lib/wood/lot-story.ts'
 import { mayTendLot } from '#lib/wood/may-tend.ts'
+import { projectMissing } from '#lib/wood/project-windows.ts'
+import { recordsOfLots } from '#lib/wood/records-of-lots.ts'
 import { seasonStarting, seasonStartYear } from '#lib/wood/season.ts'
 import { seasonTotals } from '#lib/wood/season-totals.ts'
-import { type DayOfReadings, temperatureOfStay } from '#lib/wood/temperature-of-stay.ts'
+import { storedWindows, toWindow } from '#lib/wood/stored-windows.ts'
+import { daysOfStay, temperatureOfStay } from '#lib/wood/temperature-of-stay.ts'
 import {
   type LotView,
   type OfferableLot,
@@ -27,8 +31,7 @@ import {
   type WoodSort,
   type WoodState,
 } from '#lib/wood/view.ts'
-import { narrowingOfLot } from '#lib/wood/window-of-lot.ts'
-import { windowsOfLots } from '#lib/wood/windows-of-lots.ts'
+import { type KeepingAsOf, lengtheningOfLot, narrowingOfLot, windowOfLot } from '#lib/wood/window-of-lot.ts'
 
 export interface WoodListFilter {
   /** Key of a taxon, or `unnamed`. */
@@ -41,13 +44,9 @@ export interface WoodListFilter {
   readonly page?: number | undefined
 }
 
-const lotsPerPage = 60
-/** Lots whose windows are worked out at once. A group with more narrows the list. */
-const lotsAtOnce = 320
-
 /**
- * The lots of a season, by default those with sticks in a store and what must be used first at the top. Five
- * statements whatever the number of lots.
+ * The lots of a season, by default those with sticks in a store and what must be used first at the top. Four statements
+ * whatever the number of lots; more only where a window was never worked out.
  */
 export async function listWood(db: Database, actor: Actor, filter: WoodListFilter = {}): Promise<WoodList> {
   const { groupId } = actor
@@ -56,26 +55,20 @@ export async function listWood(db: Database, actor: Actor, filter: WoodListFilte
   const state = filter.state ?? 'kept'
   const sort = filter.sort ?? 'first'
   const isUnnamed = filter.crop === 'unnamed'
-  const [totals, read] = await Promise.all([
-    seasonTotals(db.prisma, groupId, season),
-    lotRows(db.prisma, groupId, {
-      cutFrom: utcMidnight(season.from),
-      cutBefore: utcMidnight(season.before),
-      taxonKey: isUnnamed ? null : (filter.crop ?? null),
-      isUnnamed,
-      storeId: filter.store && isUuid(filter.store) ? filter.store : null,
-      isKept: state === 'kept' || state === 'free' || state === 'urgent',
-      limit: lotsAtOnce + 1,
-    }),
-  ])
-  const lots = read.slice(0, lotsAtOnce)
-  const { byLot } = await windowsOfLots(db, groupId, year.timeZone, lots)
-  const matching = lots
-    .map((lot) => toWoodRow(lot, byLot.get(lot.lotId)?.window ?? { kind: 'none', why: 'not-a-date' }))
-    .filter(passes[state])
-    .sort(orders[sort])
-  const pages = Math.max(1, Math.ceil(matching.length / lotsPerPage))
-  const page = Math.min(pages, Math.max(1, filter.page ?? 1))
+  const { withoutWindow, ...totals } = await seasonTotals(db.prisma, groupId, season)
+  if (withoutWindow > 0) await projectMissing(db, groupId)
+  const { lots, ...place } = await listPage(db.prisma, groupId, year, {
+    season,
+    state,
+    sort,
+    taxonKey: isUnnamed ? null : (filter.crop ?? null),
+    isUnnamed,
+    storeId: filter.store && isUuid(filter.store) ? filter.store : null,
+    page: Math.max(1, filter.page ?? 1),
+  })
+  const rows = await lotRows(db.prisma, groupId, { lotIds: lots.map((lot) => lot.lot_id) })
+  const byId = new Map(rows.map((row) => [row.lotId, row]))
+  const now = db.now()
   return {
     season: season.startYear,
     seasons: year.seasons,
@@ -83,11 +76,11 @@ export async function listWood(db: Database, actor: Actor, filter: WoodListFilte
     swapDay: year.swapDay,
     state,
     sort,
-    lots: matching.slice((page - 1) * lotsPerPage, page * lotsPerPage),
-    matching: matching.length,
-    page,
-    pages,
-    isCutShort: read.length > lotsAtOnce,
+    lots: lots.flatMap((lot) => {
+      const row = byId.get(lot.lot_id)
+      return row ? [toWoodRow(row, toWindow(lot, year.timeZone, now))] : []
+    }),
+    ...place,
     ...totals,
   }
 }
@@ -101,22 +94,19 @@ export async function findLot(db: Database, actor: Actor, code: string): Promise
   return lot ?? null
 }
 
-function stayViews(
-  timeZone: string,
-  stays: readonly StayRow[],
-  readings: readonly DayOfReadings[],
-  now: Date,
-): StayView[] {
-  const { dayOf } = dayClock(timeZone)
-  return stays.map((stay) => ({
-    storeId: stay.storeId,
-    storeName: stay.storeName,
-    keeperName: stay.keeperName,
-    from: dayOf(stay.from),
-    to: stay.to ? dayOf(stay.to) : null,
-    ...temperatureOfStay(stay, readings, now),
-  }))
-}
+const stayViews = ({ clock, readings }: KeepingAsOf, stays: readonly StayRow[]): StayView[] =>
+  stays.map((stay) => {
+    const hours = readings.get(stay.storeId) ?? []
+    return {
+      storeId: stay.storeId,
+      storeName: stay.storeName,
+      keeperName: stay.keeperName,
+      from: clock.dayOf(stay.from),
+      to: stay.to ? clock.dayOf(stay.to) : null,
+      days: daysOfStay(stay, hours, clock),
+      ...temperatureOfStay(stay, hours),
+    }
+  })
 
 function swapDayOf(offerings: readonly OfferingOfLot[], next: CivilDate | null): CivilDate | null {
   const offered = offerings.filter((offering) => !offering.isWithdrawn).map((offering) => offering.heldOn)
@@ -125,33 +115,36 @@ function swapDayOf(offerings: readonly OfferingOfLot[], next: CivilDate | null):
 
 /**
  * Everything that is known of a lot, by its code; null when the group has no such lot. Names of those who claimed
- * or received wood are there only for people who hand wood over, and each sees their own.
+ * or received wood are there only for people who hand wood over, and each sees their own. Of a long story it has
+ * the latest entries, or those up to the entry `upTo`.
  */
-export async function getLot(db: Database, actor: Actor, code: string): Promise<LotView | null> {
+export async function getLot(
+  db: Database,
+  actor: Actor,
+  code: string,
+  upTo?: string,
+): Promise<LotView | null> {
   const { groupId } = actor
   const [lot, year] = await Promise.all([findLot(db, actor, code), groupYear(db, groupId)])
   if (!lot) return null
-  const [kept, moves, offerings, holds] = await Promise.all([
-    windowsOfLots(db, groupId, year.timeZone, [lot]),
-    movesOfLot(db, actor, lot.lotId),
+  const [{ lots, readings }, story, offerings, holds] = await Promise.all([
+    recordsOfLots(db.prisma, groupId, [lot]),
+    movesOfLot(db, actor, lot.lotId, upTo !== undefined && isUuid(upTo) ? upTo : null),
     offeringsOfLot(db, actor, lot.lotId),
     holdsOnLot(db, groupId, lot),
   ])
-  const { stays, window } = kept.byLot.get(lot.lotId) ?? {
-    stays: [],
-    window: { kind: 'none', why: 'not-a-date' },
-  }
-  const now = db.now()
-  const clock = dayClock(year.timeZone)
+  const kept = required(lots[0], 'the lot that was asked for')
+  const asOf = { clock: dayClock(year.timeZone), readings, now: db.now() }
   return {
     lot,
     timeZone: year.timeZone,
     sums: stickSums(lot.sticks),
-    window,
-    narrowing: narrowingOfLot({ ...lot, stays }, { clock, readings: kept.readings, now }),
-    stays: stayViews(year.timeZone, stays, kept.readings, now),
+    window: windowOfLot(kept, asOf),
+    narrowing: narrowingOfLot(kept, asOf),
+    lengthening: lengtheningOfLot(kept, asOf),
+    stays: stayViews(asOf, kept.stays),
     swapDay: swapDayOf(offerings, year.swapDay),
-    moves,
+    ...story,
     offerings,
     holds,
     mayTend: mayTendLot(actor, lot),
@@ -172,7 +165,12 @@ export async function getSession(db: Database, actor: Actor, id: string): Promis
     groupYear(db, groupId),
   ])
   if (!session) return null
-  const { byLot } = await windowsOfLots(db, groupId, year.timeZone, lots)
+  const windows = await storedWindows(
+    db,
+    groupId,
+    year.timeZone,
+    lots.map((lot) => lot.lotId),
+  )
   return {
     sessionId: id,
     cutterName: session.cutter.displayName,
@@ -185,7 +183,7 @@ export async function getSession(db: Database, actor: Actor, id: string): Promis
     lots: lots.map((lot) => ({
       lot,
       sums: stickSums(lot.sticks),
-      window: byLot.get(lot.lotId)?.window ?? { kind: 'none', why: 'not-a-date' },
+      window: required(windows.get(lot.lotId), 'the window of a lot'),
     })),
   }
 }

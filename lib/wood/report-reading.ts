@@ -10,6 +10,7 @@ import { once } from '#lib/platform/database/once.ts'
 import { transact } from '#lib/platform/database/transact.ts'
 import type { ReportReadingInput } from '#lib/wood/input.ts'
 import { mayKeepStore } from '#lib/wood/may-tend.ts'
+import { projectWindows } from '#lib/wood/project-windows.ts'
 import type { WoodRefusal } from '#lib/wood/refusals.ts'
 
 /** The instant of a reading: the time that was given, or now if it was today, or noon. */
@@ -52,6 +53,7 @@ export function reportReading(
             takenById: actor.memberId,
           },
         })
+        await projectWindows(tx, db, groupId, { storeId, from: at, to: at })
         await writeAudit(tx, db, actor, {
           action: 'report-reading',
           subject: `store:${storeId}`,

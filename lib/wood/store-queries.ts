@@ -1,14 +1,15 @@
 import type { Actor } from '#lib/access/actor.ts'
+import { required } from '#lib/kernel/assert.ts'
 import { type CivilDate, civilDateOf } from '#lib/kernel/civil-date.ts'
 import { isUuid } from '#lib/kernel/id.ts'
 import type { Database } from '#lib/platform/database/database.ts'
 import type { ReadingBasis, StoreKind } from '#lib/platform/generated/enums.ts'
 import { groupYear } from '#lib/wood/group-year.ts'
-import { orders } from '#lib/wood/list-order.ts'
+import { firstToUse } from '#lib/wood/list-order.ts'
 import { lotRows } from '#lib/wood/lot-rows.ts'
 import { mayKeepStore } from '#lib/wood/may-tend.ts'
+import { storedWindows } from '#lib/wood/stored-windows.ts'
 import { toWoodRow, type WoodRow } from '#lib/wood/view.ts'
-import { windowsOfLots } from '#lib/wood/windows-of-lots.ts'
 
 export interface ReadingView {
   readonly at: Date
@@ -115,7 +116,12 @@ export async function getStore(db: Database, actor: Actor, id: string): Promise<
     groupYear(db, groupId),
   ])
   if (!store) return null
-  const { byLot } = await windowsOfLots(db, groupId, year.timeZone, lots)
+  const windows = await storedWindows(
+    db,
+    groupId,
+    year.timeZone,
+    lots.map((lot) => lot.lotId),
+  )
   return {
     storeId: id,
     name: store.name,
@@ -128,8 +134,8 @@ export async function getStore(db: Database, actor: Actor, id: string): Promise<
     today: year.today,
     swapDay: year.swapDay,
     lots: lots
-      .map((lot) => toWoodRow(lot, byLot.get(lot.lotId)?.window ?? { kind: 'none', why: 'not-a-date' }))
-      .sort(orders.first),
+      .map((lot) => toWoodRow(lot, required(windows.get(lot.lotId), 'the window of a lot')))
+      .sort(firstToUse),
     readings: readings.map((reading) => ({
       at: reading.at,
       celsius: reading.celsius.toNumber(),

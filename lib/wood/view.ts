@@ -1,9 +1,12 @@
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 import type { DiameterBand, LotKind, MoveKind, Packaging, ToolCare } from '#lib/platform/generated/enums.ts'
+import type { Lengthening } from '#lib/viability/longer-when-colder.ts'
 import type { CelsiusRange } from '#lib/viability/scenarios.ts'
 import type { TemperatureBasis } from '#lib/viability/storage-history.ts'
+import type { InspectionFlag } from '#lib/wood/inspection-words.ts'
 import type { LotRow, SticksByAccount } from '#lib/wood/lot-rows.ts'
-import type { LotWindow, Narrowing, NoWindow } from '#lib/wood/window-of-lot.ts'
+import type { DayRead } from '#lib/wood/temperature-of-stay.ts'
+import type { KeptWindow, LotWindow, Narrowing, NoWindow } from '#lib/wood/window-of-lot.ts'
 
 /** Where the sticks of a lot are. All but `cut` add up to `cut`. */
 export interface StickSums {
@@ -52,10 +55,12 @@ export interface WoodRow {
   readonly storeName: string | null
   readonly sums: StickSums
   readonly isHeld: boolean
-  readonly window: LotWindow | NoWindow
+  /** What the latest look found wrong. */
+  readonly flags: readonly InspectionFlag[]
+  readonly window: KeptWindow | NoWindow
 }
 
-export const toWoodRow = (row: LotRow, window: LotWindow | NoWindow): WoodRow => ({
+export const toWoodRow = (row: LotRow, window: KeptWindow | NoWindow): WoodRow => ({
   lotId: row.lotId,
   code: row.code,
   kind: row.kind,
@@ -67,6 +72,7 @@ export const toWoodRow = (row: LotRow, window: LotWindow | NoWindow): WoodRow =>
   storeName: row.storeName,
   sums: stickSums(row.sticks),
   isHeld: row.hold !== null,
+  flags: row.flags,
   window,
 })
 
@@ -105,8 +111,6 @@ export interface WoodList {
   readonly matching: number
   readonly page: number
   readonly pages: number
-  /** True when there were more lots than are read at once, and the latest cut are left out. */
-  readonly isCutShort: boolean
   readonly counts: WoodCounts
   /** Lots that still have sticks in a store. `key` is null for wood without a name. */
   readonly byCrop: readonly { readonly key: string | null; readonly label: string; readonly lots: number }[]
@@ -123,6 +127,8 @@ export interface StayView {
   readonly to: CivilDate | null
   readonly celsius: CelsiusRange
   readonly basis: TemperatureBasis
+  /** What was read in it, by day. */
+  readonly days: readonly DayRead[]
 }
 
 /** One entry of the stick ledger. A name is null where the reader may not see it. */
@@ -137,6 +143,9 @@ export interface MoveView {
   readonly onBehalfOf: string | null
   readonly reason: string | null
   readonly isReversed: boolean
+  /** The entry that corrects this one, and the one that this corrects. */
+  readonly reversedById: string | null
+  readonly reversesId: string | null
   /** What lay free in the store after it. */
   readonly freeAfter: number
   readonly canBeCorrected: boolean
@@ -184,10 +193,14 @@ export interface LotView {
   readonly sums: StickSums
   readonly window: LotWindow | NoWindow
   readonly narrowing: Narrowing | null
+  readonly lengthening: Lengthening | null
   readonly stays: readonly StayView[]
   /** The day of the swap in which it is offered, or else of the group's next. */
   readonly swapDay: CivilDate | null
+  /** A page of its ledger, the earliest first; the latest unless another was asked for. */
   readonly moves: readonly MoveView[]
+  /** The entry up to which the page before this one goes; null where the story begins. */
+  readonly earlierUpTo: string | null
   readonly offerings: readonly OfferingOfLot[]
   readonly holds: readonly HoldOnLot[]
   readonly mayTend: boolean
@@ -197,7 +210,7 @@ export interface LotView {
 export interface SessionLot {
   readonly lot: LotRow
   readonly sums: StickSums
-  readonly window: LotWindow | NoWindow
+  readonly window: KeptWindow | NoWindow
 }
 
 /** One person, one day, one tool: its lots in the order of cutting. */

@@ -99,6 +99,7 @@ const moveWords: Record<MoveKind, string> = {
   lose: 'Lost',
   bring_back: 'Brought back',
   reversal: 'Corrected',
+  split: 'Split',
 }
 
 export const moveWord = (kind: MoveKind): string => moveWords[kind]

@@ -86,6 +86,8 @@ export function prepareDatabase(url: string, { demo, onProgress }: Preparation):
     const migrations = await migrateWith(client, url)
     const { loadTaxa } = await import('#seed/reference/load-taxa.ts')
     await asApplication(url, loadTaxa)
+    const { projectMissing } = await import('#lib/wood/project-windows.ts')
+    await asApplication(url, projectMissing)
     if (!demo || !(await isEmpty(client))) return { migrations, isFilledNow: false }
     await fillWithDemo(client, url, demo, onProgress)
     return { migrations, isFilledNow: true }

@@ -1,13 +1,14 @@
 /**
- * `npm run bench [-- ledger|viability] [--json]`: speed as ratios measured in one run, so that the machine
+ * `npm run bench [-- ledger|viability|rates] [--json]`: speed as ratios measured in one run, so that the machine
  * cancels out. With --json the last line is one object per chosen part.
  */
 import os from 'node:os'
 import { parseArgs } from 'node:util'
-import { benchLedger } from './ledger-bench.ts'
+import { benchRates } from './rates-bench.ts'
 import { benchViability } from './viability-bench.ts'
+import { benchWholeLedger } from './whole-ledger-bench.ts'
 
-const parts = { ledger: benchLedger, viability: benchViability }
+const parts = { ledger: benchWholeLedger, viability: benchViability, rates: benchRates }
 
 const { positionals, values } = parseArgs({ allowPositionals: true, options: { json: { type: 'boolean' } } })
 const wanted = positionals.length > 0 ? positionals : Object.keys(parts)

@@ -7,7 +7,17 @@ import { servedWorld } from './served-world.ts'
 const world = servedWorld()
 const group = '/g/marrow-lane'
 
-const publicPages = ['/', '/sign-in', '/sign-in/link?token=x', '/outbox', '/nowhere']
+const publicPages = [
+  '/',
+  '/sign-in',
+  '/sign-in/link?token=x',
+  '/outbox',
+  '/answer/x',
+  '/nowhere',
+  '/window',
+  '/window?crop=apple&cut=2027-01-11&celsius=4&swap=2027-04-01&rate=60',
+  '/window?crop=&cut=never',
+]
 
 const pages = [
   group,
@@ -26,6 +36,7 @@ const pages = [
   `${group}/swaps/new`,
   `${group}/grafts`,
   `${group}/grafts/new`,
+  `${group}/grafts/morning`,
   `${group}/results`,
   `${group}/health`,
   `${group}/people`,
@@ -33,11 +44,14 @@ const pages = [
   `${group}/people/add`,
   `${group}/people/log`,
   `${group}/settings`,
+  `${group}/settings/ledger`,
+  `${group}/settings/mails`,
 ]
 
 /** Pages that are reached through a list: the list, and the link to follow. */
 const behindALink: readonly (readonly [string, string])[] = [
   [`${group}/wood`, 'main a.code'],
+  [`${group}/wood/stores`, 'main li a'],
   [`${group}/trees`, 'main li a, main td a, main th a'],
   [`${group}/varieties`, 'main li a, main td a, main th a'],
   [`${group}/people`, 'main li a, main td a, main th a'],
@@ -82,6 +96,8 @@ describe.each(kinds)('axe finds nothing and nothing scrolls sideways on $name', 
       const href = await page.locator(link).first().getAttribute('href')
       expect(href, `a link on ${list}`).toBeTruthy()
       await look(page, href ?? list)
+      if (list === `${group}/wood`)
+        for (const part of ['/inspect', '/split']) await look(page, `${href}${part}`)
     }
   })
 
@@ -91,7 +107,21 @@ describe.each(kinds)('axe finds nothing and nothing scrolls sideways on $name', 
       .locator('main a[href*="/swaps/"]:not([href$="/new"])')
       .first()
       .getAttribute('href')
-    for (const part of ['', '/yours', '/offer', '/settings', '/hand-over', '/hand-over/walk-up', '/list']) {
+    for (const part of [
+      '',
+      '/yours',
+      '/offer',
+      '/settings',
+      '/settings/cutting',
+      '/wishes',
+      '/promises',
+      '/call',
+      '/hand-over',
+      '/hand-over/walk-up',
+      '/list',
+      '/print',
+      '/review',
+    ]) {
       await look(page, `${swap}${part}`)
     }
     await page.goto(`${swap}`)

@@ -17,6 +17,11 @@ export async function expectAccessible(page: Page): Promise<void> {
   expect(found, `axe on ${page.url()}`).toEqual([])
 }
 
+export type Look = (page: Page) => Promise<void>
+
+/** What can be looked at on a page without scripts: axe waits for timers, which such a page does not have. */
+export const expectReadable: Look = (page) => expectNoSidewaysScroll(page)
+
 /** Fails when the page can be scrolled sideways. */
 export async function expectNoSidewaysScroll(page: Page): Promise<void> {
   const beyond = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)

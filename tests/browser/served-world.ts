@@ -8,15 +8,22 @@ import { type TestDatabase, testDatabase } from '#tests/support/database.ts'
 export interface ServedWorld {
   readonly database: TestDatabase
   readonly visit: (options?: VisitOptions) => Promise<BrowserContext>
+  /** Where it answers. Only inside tests and hooks. */
+  readonly address: () => string
+}
+
+export interface ServedWorldOptions {
+  /** Further variables of the application's environment. */
+  readonly env?: Readonly<Record<string, string>>
 }
 
 /** Serves a demo world of its own to the calling file. Call it once, at the top level. */
-export function servedWorld(): ServedWorld {
+export function servedWorld(options: ServedWorldOptions = {}): ServedWorld {
   const database = testDatabase({ demo: true })
   let app: RunningApp | null = null
   let browser: Browser | null = null
   beforeAll(async () => {
-    app = await startApp({ databaseUrl: database.url })
+    app = await startApp({ databaseUrl: database.url, ...options })
     browser = await launchBrowser()
   })
   afterAll(async () => {
@@ -25,7 +32,8 @@ export function servedWorld(): ServedWorld {
   })
   return {
     database,
-    visit: (options = {}) =>
-      visit(required(browser, 'the browser'), required(app, 'the application'), options),
+    visit: (visitOptions = {}) =>
+      visit(required(browser, 'the browser'), required(app, 'the application'), visitOptions),
+    address: () => required(app, 'the application').url,
   }
 }

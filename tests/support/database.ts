@@ -1,7 +1,8 @@
 import { randomBytes } from 'node:crypto'
 import { Client } from 'pg'
-import { afterAll, beforeAll, inject } from 'vitest'
+import { afterAll, afterEach, beforeAll, inject } from 'vitest'
 import type { Clock } from '#lib/kernel/clock.ts'
+import { verifyLedger } from '#lib/ledger/verify-ledger.ts'
 import { type Database, openDatabase } from '#lib/platform/database/database.ts'
 import { demoWorld, prepareDatabase } from '../../scripts/start/prepare-database.ts'
 
@@ -22,6 +23,8 @@ export interface TestDatabaseOptions {
   readonly now?: Clock
   /** Connections in the pool. */
   readonly max?: number
+  /** For tests that write faults themselves: the ledger is not looked at after each of them. */
+  readonly ledger?: 'is broken on purpose'
 }
 
 async function onServer<T>(work: (client: Client) => Promise<T>): Promise<T> {
@@ -99,9 +102,17 @@ function opened<T>(value: T | null): T {
   return value
 }
 
+/** Fails the test after which the ledger is no longer true. */
+async function expectTrueLedger(db: Database): Promise<void> {
+  const faults = await verifyLedger(db)
+  if (faults.length === 0) return
+  const list = faults.map(({ fault, subject, detail }) => `${fault}: ${subject} ${detail}`)
+  throw new Error(`The ledger has ${faults.length} faults after this test:\n${list.join('\n')}`)
+}
+
 /**
  * Gives the calling test file a database of its own, dropped after its last test. Call it once, at the top level.
- * A connection that the file opened itself and left open fails the file.
+ * After each test the ledger has to be true. A connection that the file opened itself and left open fails the file.
  */
 export function testDatabase(options: TestDatabaseOptions = {}): TestDatabase {
   let name: string | null = null
@@ -113,6 +124,11 @@ export function testDatabase(options: TestDatabaseOptions = {}): TestDatabase {
       ...(options.max ? { max: options.max } : {}),
     })
   })
+  if (!options.ledger) {
+    afterEach(async () => {
+      if (db) await expectTrueLedger(db)
+    })
+  }
   afterAll(async () => {
     await db?.close()
     if (name) await dropClone(name)

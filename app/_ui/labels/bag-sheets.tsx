@@ -1,6 +1,6 @@
 import { BagLabel, type BagLabelData } from '#app/_ui/labels/bag-label.tsx'
 import { LabelSheets } from '#app/_ui/labels/label-sheets.tsx'
-import { a4Bags, type LabelStock } from '#app/_ui/labels/stock.ts'
+import { a4Bags, type LabelStock } from '#lib/formats/labels/stock.ts'
 
 interface BagSheetsProps {
   readonly labels: readonly BagLabelData[]

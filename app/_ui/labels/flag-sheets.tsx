@@ -1,6 +1,6 @@
 import { LabelSheets } from '#app/_ui/labels/label-sheets.tsx'
 import { type FlagData, StickFlag } from '#app/_ui/labels/stick-flag.tsx'
-import { a4Flags, type LabelStock } from '#app/_ui/labels/stock.ts'
+import { a4Flags, type LabelStock } from '#lib/formats/labels/stock.ts'
 
 interface FlagSheetsProps {
   readonly labels: readonly FlagData[]

@@ -1,5 +1,5 @@
 import type { CSSProperties, ReactNode } from 'react'
-import { intoSheets, type LabelStock } from '#app/_ui/labels/stock.ts'
+import { intoSheets, type LabelStock } from '#lib/formats/labels/stock.ts'
 import '../labels.css'
 
 interface LabelSheetsProps<Label> {

@@ -1,11 +1,5 @@
-import { encode } from 'uqr'
 import { displayCode } from '#app/_ui/code.tsx'
-
-/** The modules of a QR code of version 1, level Q: 21 by 21, with room for 16 letters and figures. */
-export function qrModules(code: string): boolean[][] {
-  const bare = code.replaceAll('-', '').toUpperCase()
-  return encode(bare, { ecc: 'Q', minVersion: 1, maxVersion: 1, border: 0 }).data
-}
+import { qrModules } from '#lib/formats/labels/qr-modules.ts'
 
 interface LotQrProps {
   readonly code: string

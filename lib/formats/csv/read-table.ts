@@ -23,7 +23,8 @@ export type TableRefusal =
 
 const separators = [',', ';', '\t'] as const
 
-function decode(bytes: Uint8Array): { readonly text: string; readonly encoding: Table['encoding'] } {
+/** The text of a file, and how its bytes were read. */
+export function decode(bytes: Uint8Array): { readonly text: string; readonly encoding: Table['encoding'] } {
   const [first, second] = bytes
   if (first === 0xff && second === 0xfe) {
     return { text: new TextDecoder('utf-16le').decode(bytes), encoding: 'utf-16' }

@@ -1,8 +1,9 @@
 import { randomBytes } from 'node:crypto'
 import { PrismaPg } from '@prisma/adapter-pg'
-import pg from 'pg'
+import type pg from 'pg'
 import type { Clock } from '#lib/kernel/clock.ts'
 import { uuidV7 } from '#lib/kernel/id.ts'
+import { openSteadyPool } from '#lib/platform/database/steady-pool.ts'
 import { type Prisma, PrismaClient } from '#lib/platform/generated/client.ts'
 import { applicationRole } from '#lib/platform/migrations/application-role.ts'
 
@@ -31,7 +32,7 @@ export interface DatabaseOptions {
 /** Opens a pool as the application's role. Nothing connects until the first query. */
 export function openDatabase(url: string, options: DatabaseOptions = {}): Database {
   const now = options.now ?? (() => new Date())
-  const pool = new pg.Pool({
+  const pool = openSteadyPool({
     connectionString: url,
     max: options.max ?? 10,
     connectionTimeoutMillis: 10_000,

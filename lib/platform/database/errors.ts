@@ -19,6 +19,10 @@ export const ledgerStates = {
   wrongState: 'TW022',
   tooManyCauses: 'TW023',
   unnamedWood: 'TW024',
+  notYetNoShow: 'TW025',
+  placeIsGone: 'TW026',
+  alreadyWaiting: 'TW027',
+  sharesAreFree: 'TW028',
 } as const
 
 export interface DatabaseError {

@@ -26,6 +26,19 @@ export async function readOutbox(db: Database, limit = 50): Promise<SentMail[]> 
   }))
 }
 
+interface WaitingMail {
+  readonly id: string
+  readonly to_address: string
+  readonly subject: string
+  readonly body: string
+  readonly unsubscribe_url: string | null
+  readonly tries: number
+}
+
+/** Lets a mail program stop such mails with one request (RFC 2369, RFC 8058). */
+const unsubscribeHeaders = (url: string | null): Record<string, string> =>
+  url ? { 'List-Unsubscribe': `<${url}>`, 'List-Unsubscribe-Post': 'List-Unsubscribe=One-Click' } : {}
+
 const firstWaitMs = 60_000
 const mostTries = 8
 
@@ -42,10 +55,8 @@ export async function deliverOutbox(db: Database, smtpUrl: string, from: string)
     for (;;) {
       const more = await db.prisma.$transaction(
         async (tx) => {
-          const [mail] = await tx.$queryRaw<
-            { id: string; to_address: string; subject: string; body: string; tries: number }[]
-          >`
-            select id, to_address, subject, body, tries from outbox_mail
+          const [mail] = await tx.$queryRaw<WaitingMail[]>`
+            select id, to_address, subject, body, unsubscribe_url, tries from outbox_mail
             where sent_at is null and send_after <= now() and tries < ${mostTries}
             order by created_at limit 1 for update skip locked`
           if (!mail) return false
@@ -56,6 +67,7 @@ export async function deliverOutbox(db: Database, smtpUrl: string, from: string)
               subject: mail.subject,
               text: mail.body,
               messageId: `<${mail.id}@tallywood>`,
+              headers: unsubscribeHeaders(mail.unsubscribe_url),
             })
             await tx.outboxMail.update({
               where: { id: mail.id },

@@ -63,12 +63,40 @@ describe('a look at an attempt', () => {
     ])
   })
 
-  test('is asked for from four weeks on, and no more once it was made', async () => {
+  test('is asked for from 30 days on, and no more once it was made', async () => {
     const due = async () =>
       (await checksDue(database.db, group.member)).filter(({ attempt }) => attempt.id === attemptId)
-    expect(await due()).toMatchObject([{ look: { name: 'first', on: '2026-04-29', state: 'late' } }])
+    expect(await due()).toMatchObject([{ look: { name: 'thirty-days', on: '2026-05-01', state: 'late' } }])
     await record(group.member)
     expect(await due()).toEqual([])
+  })
+
+  test('says which look it was, how the living stand, and why some are not known', async () => {
+    const fields = { alive: 3, dead: 1, unknown: 2, checkpoint: 'thirty-days', state: 'moving' }
+    expect((await record(group.member, { ...fields, unknownWhy: 'label_lost' })).ok).toBe(true)
+    expect((await seen()).standing).toMatchObject({
+      checkpoint: 'thirty-days',
+      state: 'moving',
+      unknownWhy: 'label_lost',
+      isByLink: false,
+    })
+  })
+
+  test('keeps a cause in the grower’s own words, and asks for the words', async () => {
+    const causes = [{ cause: 'own-words', pieces: '2', words: 'The goat got in' }]
+    expect((await record(group.member, { causes })).ok).toBe(true)
+    expect((await seen()).standing?.causes).toEqual([
+      { cause: 'own-words', label: 'The goat got in', pieces: 2 },
+    ])
+    const silent = [{ cause: 'own-words', pieces: '2', words: '' }]
+    expect(() => look({ causes: silent })).toThrow(/your words/)
+  })
+
+  test('says nothing of the living when none are, and gives no reason when all are known', async () => {
+    expect(
+      (await record(group.member, { alive: 0, dead: 6, state: 'moving', unknownWhy: 'not_attempted' })).ok,
+    ).toBe(true)
+    expect((await seen()).standing).toMatchObject({ state: null, unknownWhy: null })
   })
 
   test('changes nothing on the second click', async () => {

@@ -135,7 +135,12 @@ describe('who may write the ledger', () => {
   test.each([
     `select ledger_move($1, $2, $3, 'lose', 'store', 'lost', 1, now(), $4)`,
     `select ledger_seen($1, $2, 'claim', $3::text, jsonb_build_object('by', $4::text))`,
-    `select ledger_take($1, $2, $3, 'swap', 1, 100, 'TW012') where $4::uuid is not null`,
+    `select ledger_serve($1, $2, now()) where $3::uuid is not null and $4::uuid is not null`,
+    `select ledger_hold_offering($1, $2) where $3::uuid is not null and $4::uuid is not null`,
+    `select ledger_note($1, $2, $3, $4, null, now(), 'nothing', '{}')`,
+    `select ledger_promise($1, $2, $2, $2, $2, $3, 'ABCDEF', $2, $4, $4, 1, 1, 1, 0, 0, null, now(), 9, 9, 'x', $2, 'x', '{}')`,
+    `select ledger_open_place($1, $2, now()) where $3::uuid is not null and $4::uuid is not null`,
+    `select ledger_release_no_shows($1, $2, $4, now()) where $3::uuid is not null`,
     `select refuse_if_held($1, $2, $3) where $4::uuid is not null`,
   ])('the application may not call the inner function: %s', async (call) => {
     const values = [group.groupId, database.db.newId(), lot.lotId, group.member.memberId]

@@ -68,3 +68,24 @@ test('keeps everything when there is no server at all', async () => {
   const kept = await db.prisma.outboxMail.findFirstOrThrow({ where: { toAddress: 'later@example.org' } })
   expect(kept).toMatchObject({ sentAt: null, tries: 1 })
 })
+
+test('tells mail programs how to stop mails that can be stopped, and only those', async () => {
+  const { db } = database
+  const server = await mailServer()
+  const unsubscribeUrl = 'https://wood.example.org/answer/stop/reminders/token/now'
+  try {
+    await db.prisma.outboxMail.create({
+      data: { id: db.newId(), toAddress: 'ash@example.org', subject: 'A look', body: 'How?', unsubscribeUrl },
+    })
+    await post('ash@example.org', 'Your sign-in link')
+    expect(await deliverOutbox(db, server.url, 'Tallywood <tallywood@example.org>')).toBe(2)
+    const [reminder, link] = ['A look', 'Your sign-in link'].map((subject) =>
+      server.received.find((mail) => mail.includes(`Subject: ${subject}`)),
+    )
+    expect(reminder?.replaceAll(/\r\n\s+/g, ' ')).toContain(`List-Unsubscribe: <${unsubscribeUrl}>`)
+    expect(reminder).toContain('List-Unsubscribe-Post: List-Unsubscribe=One-Click')
+    expect(link).not.toContain('List-Unsubscribe')
+  } finally {
+    await server.stop()
+  }
+})

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { moveSticks } from '#lib/ledger/move-sticks.ts'
 import { addLimb } from '#lib/trees/add-limb.ts'
 import { addTree } from '#lib/trees/add-tree.ts'
 import { editLimb } from '#lib/trees/edit-limb.ts'
@@ -40,6 +41,20 @@ async function attempt(more: { hostTreeId?: string; withdrawn?: boolean } = {}):
         : {}),
     },
   })
+  if (!more.withdrawn) {
+    await moveSticks(database.db.prisma, {
+      groupId: group.groupId,
+      id: database.db.newId(),
+      lotId: lot.lotId,
+      kind: 'use',
+      from: 'store',
+      to: 'used',
+      sticks: 1,
+      happenedAt: new Date('2027-03-20T12:00:00Z'),
+      recordedBy: group.otherMember.memberId,
+      attemptId: id,
+    })
+  }
   return id
 }
 

@@ -85,7 +85,11 @@ async function aClaim(swapId: string, memberId: string, shares: number): Promise
   expect(result.ok).toBe(true)
 }
 
-async function anAttempt(actor: Actor, madeOn: string): Promise<string> {
+async function anAttempt(
+  actor: Actor,
+  madeOn: string,
+  fields: Record<string, unknown> = {},
+): Promise<string> {
   const lot = await makeLot(database.db, group, { cutOn: '2024-01-10', sticks: 1 })
   const input = RecordAttemptInput.parse({
     key: randomUUID(),
@@ -94,6 +98,7 @@ async function anAttempt(actor: Actor, madeOn: string): Promise<string> {
     method: 'cleft',
     madeOn,
     pieces: 5,
+    ...fields,
   })
   const result = await recordAttempt(database.db, actor, input)
   return required(result.ok ? result.value.attemptId : null, 'an attempt')
@@ -172,7 +177,7 @@ describe('what wood asks for', () => {
       pieces: 3,
     })
     await recordAttempt(database.db, group.otherMember, input)
-    expect(await kinds(group.otherMember)).toEqual([])
+    expect(await kinds(group.otherMember)).not.toContain('wood-in-hand')
   })
 
   test('has no name, as helpers are told', async () => {
@@ -192,7 +197,7 @@ describe('what grafts ask for', () => {
     for (const madeOn of ['2026-01-10', '2026-01-02', '2026-01-06', '2026-01-08', '2026-02-01']) {
       await anAttempt(group.otherMember, madeOn)
     }
-    const found = await needs(group.otherMember)
+    const found = (await needs(group.otherMember)).filter(({ kind }) => kind !== 'care')
     expect(found.map((need) => (need.kind === 'look' ? need.due.attempt.madeOn : need.kind))).toEqual([
       '2026-01-02',
       '2026-01-06',
@@ -205,9 +210,21 @@ describe('what grafts ask for', () => {
   test('what is late stands before what is only wanted soon', async () => {
     await aSwap({ closes: '2026-02-10T18:00:00Z' })
     await anAttempt(group.otherMember, '2025-12-20')
-    expect(await needs(group.otherMember)).toMatchObject([
+    const found = (await needs(group.otherMember)).filter(({ kind }) => kind !== 'care')
+    expect(found).toMatchObject([
       { kind: 'look', isLate: true },
       { kind: 'claims-close', by: '2026-02-10' },
+    ])
+  })
+
+  test('care that waits, a line for each task, and a tie that may strangle by itself', async () => {
+    for (const madeOn of ['2025-11-28', '2025-11-30']) await anAttempt(group.otherMember, madeOn)
+    await anAttempt(group.otherMember, '2025-12-01', { wrap: 'string' })
+    const care = (await needs(group.otherMember)).filter((need) => need.kind === 'care')
+    expect(care.map(({ title, isStrong, batches }) => [title, isStrong, batches.length])).toEqual([
+      ['Release the tie', true, 1],
+      ['Look at the tie', false, 3],
+      ['Rub off shoots below the union', false, 3],
     ])
   })
 
@@ -358,7 +375,7 @@ describe('the page', () => {
       'claims-close 2026-02-14',
       'swap 2026-02-21',
       'claims-open 2026-03-01',
-      'look 2026-03-08',
+      'look 2026-03-10',
       'claims-close 2026-03-14',
       'swap 2026-03-21',
     ])
@@ -368,7 +385,7 @@ describe('the page', () => {
       trees: 2,
       attempts: 1,
       attemptsThisSeason: 1,
-      nextLookOn: '2026-03-08',
+      nextLookOn: '2026-03-10',
     })
   })
 })

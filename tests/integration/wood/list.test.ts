@@ -107,7 +107,7 @@ describe('the list of wood', () => {
     ])
   })
 
-  test('takes five statements', async () => {
+  test('takes four statements', async () => {
     let statements = 0
     const count = () => {
       statements++
@@ -115,7 +115,7 @@ describe('the list of wood', () => {
     database.db.pool.on('acquire', count)
     await listWood(database.db, group.member)
     database.db.pool.off('acquire', count)
-    expect(statements).toBe(5)
+    expect(statements).toBe(4)
   })
 })
 

@@ -7,6 +7,7 @@ import {
   civilDateOf,
   daysBetween,
   instantIn,
+  instantsShown,
   parseCivilDate,
   utcMidnight,
 } from '#lib/kernel/civil-date.ts'
@@ -119,5 +120,27 @@ describe('the clock on the wall', () => {
       }),
       { numRuns: 50 },
     )
+  })
+})
+
+describe('the instants at which a clock shows a time', () => {
+  const shown = (zone: string, wall: string) =>
+    instantsShown(zone, Date.parse(wall)).map((at) => at.toISOString())
+
+  it('is one on most days', () => {
+    expect(shown('Europe/London', '2026-07-01T12:00:00Z')).toEqual(['2026-07-01T11:00:00.000Z'])
+    expect(shown('UTC', '2026-07-01T12:00:00Z')).toEqual(['2026-07-01T12:00:00.000Z'])
+  })
+
+  it('are none when the clocks go forward over it, and two when they go back', () => {
+    expect(shown('Europe/London', '2026-03-29T01:30:00Z')).toEqual([])
+    expect(shown('Europe/London', '2026-10-25T01:30:00Z')).toEqual([
+      '2026-10-25T00:30:00.000Z',
+      '2026-10-25T01:30:00.000Z',
+    ])
+    expect(shown('Australia/Lord_Howe', '2026-04-05T01:45:00Z')).toEqual([
+      '2026-04-04T14:45:00.000Z',
+      '2026-04-04T15:15:00.000Z',
+    ])
   })
 })

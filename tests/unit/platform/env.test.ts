@@ -15,6 +15,7 @@ describe('the environment', () => {
       nextAuthUrl: 'https://wood.marrow-lane.test',
       smtpUrl: null,
       mailFrom: 'Tallywood <tallywood@wood.marrow-lane.test>',
+      photos: { kind: 'disk', folder: '.data/photos' },
       isProduction: false,
       isOwnDatabase: true,
       clockOffsetDays: 0,
@@ -30,6 +31,21 @@ describe('the environment', () => {
 
   test('takes an empty mail server for none', () => {
     expect(parseEnv({ ...enough, SMTP_URL: ' ', MAIL_FROM: '' }).smtpUrl).toBeNull()
+  })
+
+  test('keeps photos in a bucket once it is told of one, and not without the keys to it', () => {
+    const bucket = { ...enough, PHOTO_S3_BUCKET: 'wood', PHOTO_S3_ENDPOINT: 'https://store.marrow-lane.test' }
+    expect(() => parseEnv(bucket)).toThrow(/PHOTO_S3_KEY_ID and PHOTO_S3_SECRET/)
+    expect(parseEnv({ ...bucket, PHOTO_S3_KEY_ID: 'key', PHOTO_S3_SECRET: 'hush' }).photos).toEqual({
+      kind: 's3',
+      settings: {
+        bucket: 'wood',
+        endpoint: 'https://store.marrow-lane.test',
+        region: 'us-east-1',
+        accessKeyId: 'key',
+        secretAccessKey: 'hush',
+      },
+    })
   })
 
   test('moves the calendar anywhere but over a database of one’s own in production', () => {

@@ -47,8 +47,22 @@ describe('a summary of outcomes', () => {
       interval: null,
       worst: 0,
       best: 1,
+      reporting: null,
+      figure: 'none',
       gate: { kind: 'not-enough', needs: 5 },
     })
+  })
+
+  it('lets the range stand for the rate above a fifth unknown, or where the unknown weigh more than chance', () => {
+    const figure = (known: number, unknown: number) => {
+      const taken = Math.round(known * 0.7)
+      return summariseOutcomes([attempt(taken, known - taken, unknown)])
+    }
+    expect(figure(40, 10)).toMatchObject({ figure: 'rate', reporting: 0.8 })
+    expect(figure(40, 11)).toMatchObject({ figure: 'range' })
+    expect(figure(2000, 100)).toMatchObject({ figure: 'range' })
+    expect(figure(2000, 40)).toMatchObject({ figure: 'rate' })
+    expect(figure(3, 0)).toMatchObject({ figure: 'none' })
   })
 
   it('leaves pending pieces out of the bounds', () => {

@@ -35,6 +35,13 @@ describe('every refusal of a swap', () => {
     { kind: 'claims-not-open', opensAt: '', closesAt: '', status: 'planned' },
     { kind: 'held', reason: 'canker', placedAt: '' },
     { kind: 'already-claimed' },
+    { kind: 'already-waiting' },
+    { kind: 'shares-are-free', left: 2 },
+    { kind: 'no-shows-not-due', at: null },
+    { kind: 'no-shows-not-due', at: '2027-02-21T15:00:00Z' },
+    { kind: 'place-is-gone', status: 'expired' },
+    { kind: 'place-is-gone', status: 'waiting' },
+    { kind: 'place-is-gone', status: 'closed' },
     { kind: 'key-reused' },
     { kind: 'not-allowed', right: 'hand-over', roles: ['helper'] },
   ] as const)('says what happened and what to do next: $kind', (refusal) => {

@@ -24,7 +24,7 @@ describe('suggested shares', () => {
 })
 
 describe('shares left', () => {
-  const offer = { shares: 10, sharesClaimed: 4, sticksPerShare: 2, sticksInStore: 12 }
+  const offer = { shares: 10, sharesClaimed: 4, sharesReserved: 0, sticksPerShare: 2, sticksInStore: 12 }
 
   test('are what nobody has claimed', () => {
     expect(sharesLeft(offer)).toBe(6)
@@ -34,5 +34,11 @@ describe('shares left', () => {
     expect(sharesLeft({ ...offer, sticksInStore: 5 })).toBe(2)
     expect(sharesLeft({ ...offer, sticksInStore: 1 })).toBe(0)
     expect(sharesLeft({ ...offer, sticksInStore: 40 })).toBe(6)
+  })
+
+  test('are not those kept for the waiting list', () => {
+    expect(sharesLeft({ ...offer, sharesReserved: 2 })).toBe(4)
+    expect(sharesLeft({ ...offer, sharesReserved: 2, sticksInStore: 6 })).toBe(1)
+    expect(sharesLeft({ ...offer, sharesReserved: 6 })).toBe(0)
   })
 })

@@ -4,8 +4,9 @@ import { describe, expect, test } from 'vitest'
 import type { BagLabelData } from '#app/_ui/labels/bag-label.tsx'
 import { BagSheets } from '#app/_ui/labels/bag-sheets.tsx'
 import { FlagSheets } from '#app/_ui/labels/flag-sheets.tsx'
-import { LotQr, qrModules } from '#app/_ui/labels/qr.tsx'
+import { LotQr } from '#app/_ui/labels/qr.tsx'
 import { flagsFor } from '#app/_ui/labels/stick-flag.tsx'
+import { qrModules } from '#lib/formats/labels/qr-modules.ts'
 import {
   a4Bags,
   a4Flags,
@@ -14,7 +15,7 @@ import {
   letterBags,
   letterFlags,
   perSheet,
-} from '#app/_ui/labels/stock.ts'
+} from '#lib/formats/labels/stock.ts'
 import { codeAlphabet, issueCode } from '#lib/grafting/codes.ts'
 import { civilDate } from '#lib/kernel/civil-date.ts'
 import { readQr } from './read-qr.ts'

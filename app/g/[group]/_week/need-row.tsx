@@ -5,6 +5,7 @@ import { clockTime, dayMonth, longDay, recordedDay } from '#app/_ui/dates.ts'
 import { counted, numeral } from '#app/_ui/measures.ts'
 import { VarietyName } from '#app/_ui/name.tsx'
 import { NeedsRow } from '#app/_ui/rows.tsx'
+import { StateWord } from '#app/_ui/state-word.tsx'
 import { WoodNames } from '#app/g/[group]/_week/wood-names.tsx'
 import { AttemptTitle } from '#app/g/[group]/grafts/_parts/attempt-title.tsx'
 import { lookWords, pieceWords } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
@@ -70,6 +71,8 @@ function said(need: Need, where: Where): Said {
     case 'look':
     case 'more-looks':
       return ofLook(need, where)
+    case 'care':
+      return ofCare(need, where)
     case 'holds':
     case 'disease-reported':
       return ofHealth(need, where)
@@ -237,6 +240,27 @@ function ofLook(need: OfKind<'look' | 'more-looks'>, { slug, today }: Where): Sa
     ),
     href: `/g/${slug}/grafts/${attempt.id}/check`,
     label: 'Record a look',
+  }
+}
+
+function ofCare({ title, isStrong, batches }: OfKind<'care'>, { slug, today }: Where): Said {
+  const [first] = batches
+  const isOne = batches.length === 1 && first
+  return {
+    words: (
+      <p>
+        {isStrong && <StateWord kind="hold">May strangle</StateWord>} <b>{title}:</b>{' '}
+        {isOne ? (
+          <>
+            <AttemptTitle attempt={first} />, made {recordedDay(first.madeOn, today)}.
+          </>
+        ) : (
+          `${counted(batches.length, 'batch', 'batches')} of yours.`
+        )}
+      </p>
+    ),
+    href: isOne ? `/g/${slug}/grafts/${first.attemptId}#care` : `/g/${slug}/grafts#care`,
+    label: isOne ? 'See the care' : 'See them',
   }
 }
 

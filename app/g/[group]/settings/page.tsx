@@ -51,9 +51,21 @@ export default async function SettingsPage(props: PageProps<'/g/[group]/settings
               Fridges, cellars and other stores
             </Link>
           </li>
+          {mayChange && (
+            <li>
+              <Link className="tap" href={`/g/${slug}/settings/ledger`}>
+                Does the stick ledger add up?
+              </Link>
+            </li>
+          )}
           <li>
             <Link className="tap" href={`/g/${slug}/people/${context.actor.memberId}`}>
               Your name and contact details
+            </Link>
+          </li>
+          <li>
+            <Link className="tap" href={`/g/${slug}/settings/mails`}>
+              Your mails and calendar
             </Link>
           </li>
           <li>

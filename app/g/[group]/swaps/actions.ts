@@ -4,6 +4,8 @@ import { memberAction } from '#app/_actions/member-action.ts'
 import { type FormPlace, swapAction } from '#app/g/[group]/swaps/_parts/swap-action.ts'
 import { swapHref } from '#app/g/[group]/swaps/_parts/swap-links.ts'
 import { ok } from '#lib/kernel/result.ts'
+import { acceptOffer, leaveWaitingList } from '#lib/swaps/answer-offer.ts'
+import { changeClaim } from '#lib/swaps/change-claim.ts'
 import { changeOffering } from '#lib/swaps/change-offering.ts'
 import { claimOffering } from '#lib/swaps/claim-offering.ts'
 import { createSwap } from '#lib/swaps/create-swap.ts'
@@ -12,6 +14,8 @@ import { finishSwap } from '#lib/swaps/finish-swap.ts'
 import { giveBackClaim } from '#lib/swaps/give-back-claim.ts'
 import { handOver } from '#lib/swaps/hand-over.ts'
 import {
+  AnswerOfferInput,
+  ChangeClaimInput,
   ChangeOfferingInput,
   ClaimOfferingInput,
   CreateSwapInput,
@@ -22,14 +26,17 @@ import {
   OfferLotsInput,
   OpenSwapInput,
   RecordWalkUpInput,
+  ReleaseNoShowsInput,
   UndoHandOverInput,
   UndoWalkUpInput,
   WithdrawOfferingInput,
 } from '#lib/swaps/input.ts'
+import { joinWaitingList } from '#lib/swaps/join-waiting-list.ts'
 import { offerLots } from '#lib/swaps/offer-lots.ts'
 import { openSwap } from '#lib/swaps/open-swap.ts'
 import { recordWalkUp } from '#lib/swaps/record-walk-up.ts'
 import { swapsRefusalWords } from '#lib/swaps/refusal-words.ts'
+import { releaseNoShows } from '#lib/swaps/release-no-shows.ts'
 import { undoHandOver } from '#lib/swaps/undo-hand-over.ts'
 import { undoWalkUp } from '#lib/swaps/undo-walk-up.ts'
 import { withdrawOffering } from '#lib/swaps/withdraw-offering.ts'
@@ -102,6 +109,40 @@ export const giveBackAction = swapAction({
   input: GiveBackClaimInput,
   command: giveBackClaim,
   to: (slug, place) => listOf(slug, place, 'given-back'),
+})
+
+export const changeClaimAction = swapAction({
+  input: ChangeClaimInput,
+  command: changeClaim,
+  to: (slug, place) => listOf(slug, place, 'changed'),
+})
+
+export const joinWaitingListAction = swapAction({
+  input: ClaimOfferingInput,
+  command: async (db, actor, input) => {
+    const joined = await joinWaitingList(db, actor, input)
+    const { memberId } = input
+    return joined.ok ? ok({ memberId: memberId === actor.memberId ? undefined : memberId }) : joined
+  },
+  to: (slug, { swap }, { memberId }) => listOf(slug, { swap, member: memberId }, 'waiting'),
+})
+
+export const acceptOfferAction = swapAction({
+  input: AnswerOfferInput,
+  command: acceptOffer,
+  to: (slug, place) => listOf(slug, place, 'accepted'),
+})
+
+export const leaveWaitingListAction = swapAction({
+  input: AnswerOfferInput,
+  command: leaveWaitingList,
+  to: (slug, place, { wasOffered }) => listOf(slug, place, wasOffered ? 'declined' : 'left'),
+})
+
+export const releaseNoShowsAction = swapAction({
+  input: ReleaseNoShowsInput,
+  command: releaseNoShows,
+  to: (slug, { swap }) => `${swapHref(slug, swap)}?done=released`,
 })
 
 /** Back to the page of the person at the table. */

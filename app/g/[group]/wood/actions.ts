@@ -12,12 +12,14 @@ import {
   MoveLotInput,
   RecordLossInput,
   ReportReadingInput,
+  SplitLotInput,
 } from '#lib/wood/input.ts'
 import { logCuttingSession } from '#lib/wood/log-cutting-session.ts'
 import { moveLot } from '#lib/wood/move-lot.ts'
 import { recordLoss } from '#lib/wood/record-loss.ts'
 import { woodRefusalWords } from '#lib/wood/refusal-words.ts'
 import { reportReading } from '#lib/wood/report-reading.ts'
+import { splitLot } from '#lib/wood/split-lot.ts'
 
 export const logCuttingSessionAction = memberAction({
   input: LogCuttingSessionInput,
@@ -66,4 +68,11 @@ export const reportReadingAction = memberAction({
   command: reportReading,
   refusal: woodRefusalWords,
   done: () => ({ message: 'The reading is recorded. The windows of the wood that was there follow it.' }),
+})
+
+export const splitLotAction = memberAction({
+  input: SplitLotInput,
+  command: splitLot,
+  refusal: woodRefusalWords,
+  done: ({ code }, { slug }) => ({ to: `/g/${slug}/wood/${code}?done=split` }),
 })

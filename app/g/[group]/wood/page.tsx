@@ -3,7 +3,6 @@ import { ActionLink } from '#app/_ui/action-link.tsx'
 import { seasonName } from '#app/_ui/dates.ts'
 import { Empty } from '#app/_ui/empty.tsx'
 import { counted } from '#app/_ui/measures.ts'
-import { Notice } from '#app/_ui/notice.tsx'
 import { PageHead } from '#app/_ui/page-head.tsx'
 import { GroupPage } from '#app/g/[group]/_frame/group-page.tsx'
 import { Pages } from '#app/g/[group]/wood/_parts/pages.tsx'
@@ -62,16 +61,13 @@ export default async function WoodPage(props: PageProps<'/g/[group]/wood'>) {
               Log a cutting session
             </ActionLink>
             <ActionLink href={`/g/${slug}/wood/stores`}>Stores</ActionLink>
+            <ActionLink href="/window" kind="plain">
+              How long would wood keep?
+            </ActionLink>
           </>
         }
       />
       {list.counts.lots > 0 && <WoodFilters slug={slug} list={list} address={address} />}
-      {list.isCutShort && (
-        <Notice tone="soon">
-          There are more lots than one page works out at once, and the latest cut are left out. Choose a crop
-          or a store.
-        </Notice>
-      )}
       {list.lots.length === 0 ? (
         <NothingHere slug={slug} list={list} />
       ) : (

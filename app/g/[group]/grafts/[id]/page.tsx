@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
+import type { ComponentProps } from 'react'
 import { ActionLink } from '#app/_ui/action-link.tsx'
 import { LotCode } from '#app/_ui/code.tsx'
 import { recordedDay } from '#app/_ui/dates.ts'
@@ -18,6 +19,7 @@ import {
   pieceWords,
   skillChoices,
 } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
+import { CareList } from '#app/g/[group]/grafts/_parts/care-list.tsx'
 import { CheckHistory } from '#app/g/[group]/grafts/_parts/check-history.tsx'
 import { LooksLadder } from '#app/g/[group]/grafts/_parts/looks-ladder.tsx'
 import { WithdrawForm } from '#app/g/[group]/grafts/_parts/withdraw-form.tsx'
@@ -27,6 +29,8 @@ import { lotHref } from '#app/g/[group]/wood/_parts/wood-links.ts'
 import { memberContext } from '#lib/access/context.ts'
 import { getAttempt } from '#lib/attempts/queries.ts'
 import type { AttemptDetail } from '#lib/attempts/view.ts'
+import { careOfAttempt } from '#lib/care/queries.ts'
+import { wraps } from '#lib/grafting/care-schedule.ts'
 import { type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
 import { GroupPage } from '../../_frame/group-page.tsx'
 
@@ -35,6 +39,8 @@ export const metadata: Metadata = { title: 'Graft' }
 const notices = {
   recorded: 'The batch is on record. We will ask for a first look when there should be something to see.',
   looked: 'The look is on record.',
+  care: 'Your answer is on record.',
+  'photo-removed': 'The photo is gone.',
   withdrawn: 'The entry was withdrawn and counts nowhere; its sticks are back where they were.',
 }
 
@@ -44,6 +50,7 @@ export default async function GraftPage(props: PageProps<'/g/[group]/grafts/[id]
   const { db, actor, today } = context
   const attempt = await getAttempt(db, actor, id)
   if (!attempt) notFound()
+  const care = await careOfAttempt(db, actor, id)
   const isOwn = attempt.grower.id === actor.memberId
   const [one, many] = pieceWords(attempt.method)
   return (
@@ -88,6 +95,17 @@ export default async function GraftPage(props: PageProps<'/g/[group]/grafts/[id]
           </Empty>
         )}
       </Section>
+      {care.length > 0 && (
+        <Section title="Care" id="care">
+          <CareList
+            slug={slug}
+            attemptId={attempt.id}
+            care={care}
+            today={today}
+            mayAnswer={attempt.mayChange}
+          />
+        </Section>
+      )}
       <Section title="What was made" id="made">
         <AttemptFacts attempt={attempt} slug={slug} today={today} />
       </Section>
@@ -107,6 +125,8 @@ function leadOf({ standing, method, pieces, withdrawn }: AttemptDetail): string 
   const unknown = standing.unknown > 0 ? `, ${standing.unknown} not known` : ''
   return `${standing.alive} of ${pieces} ${livingWord(method)}, ${standing.dead} dead${unknown}.`
 }
+
+type FactItem = ComponentProps<typeof Facts>['items'][number]
 
 interface FactsProps {
   readonly attempt: AttemptDetail
@@ -145,14 +165,25 @@ function AttemptFacts({ attempt, slug, today }: FactsProps) {
         !lot && !ownLimb && ['Wood', 'not from the group’s ledger'],
         ['How', attempt.method.name],
         attempt.treatment !== null && ['Set apart by', attempt.treatment],
+        attempt.wrap !== null && ['Held by', wraps.find(({ key }) => key === attempt.wrap)?.name],
+        ...cuttingFacts(attempt),
         ['Onto', ontoWords(attempt) ?? 'not said'],
         ['Made', recordedDay(attempt.madeOn, today)],
         skill && attempt.skill !== 'not_said' && ['Hand', skill.label],
+        attempt.batch && ['In that morning’s work', `number ${attempt.batch.place} of ${attempt.batch.of}`],
         attempt.note !== null && ['Note', attempt.note],
         attempt.recordedBy !== attempt.grower.name && ['Entered by', attempt.recordedBy],
       ]}
     />
   )
+}
+
+function cuttingFacts({ nodes, bottomHeatC, hormone }: AttemptDetail): FactItem[] {
+  return [
+    nodes !== null && ['Nodes of each', nodes],
+    bottomHeatC !== null && ['Warmth from below', `${bottomHeatC} °C`],
+    hormone !== null && ['Rooting hormone', hormone ? 'yes' : 'no'],
+  ]
 }
 
 function Became({ attempt, slug }: { readonly attempt: AttemptDetail; readonly slug: string }) {

@@ -11,8 +11,10 @@ import { SubmitButton } from '#app/_ui/form/submit-button.tsx'
 import { TextArea } from '#app/_ui/form/text-area.tsx'
 import { TextField } from '#app/_ui/form/text-field.tsx'
 import { skillChoices } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
+import { hostOptions } from '#app/g/[group]/grafts/_parts/host-options.ts'
 import { KnifeCaution } from '#app/g/[group]/grafts/_parts/knife-caution.tsx'
 import { MethodField } from '#app/g/[group]/grafts/_parts/method-field.tsx'
+import { WrapField } from '#app/g/[group]/grafts/_parts/wrap-field.tsx'
 import { recordAttemptAction } from '#app/g/[group]/grafts/actions.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 import type { LimbChoice, TreeChoice } from '#lib/trees/view.ts'
@@ -33,15 +35,17 @@ interface AttemptFormProps {
   readonly growerId: string | null
   readonly wood: WoodOfForm
   readonly trees: readonly TreeChoice[]
+  /** Limbs of the group's trees, to graft onto. */
+  readonly limbs: readonly LimbChoice[]
   readonly today: CivilDate
 }
 
 /** What was made: of which wood, how, on what, how many, when. */
-export function AttemptForm({ slug, growerId, wood, trees, today }: AttemptFormProps) {
+export function AttemptForm({ slug, growerId, wood, trees, limbs, today }: AttemptFormProps) {
   return (
     <ActionForm
       action={recordAttemptAction}
-      values={{ madeOn: today, skill: 'not_said' }}
+      values={{ madeOn: today, skill: 'not_said', hormone: '' }}
       label="What was made"
       className="form read"
     >
@@ -73,7 +77,9 @@ export function AttemptForm({ slug, growerId, wood, trees, today }: AttemptFormP
           max={wood.sticks}
         />
       )}
-      <OntoFields trees={trees} />
+      <OntoFields trees={trees} limbs={limbs} />
+      <WrapField />
+      <CuttingFields />
       <PickGroup
         name="skill"
         legend="Your hand with this method"
@@ -93,7 +99,12 @@ export function AttemptForm({ slug, growerId, wood, trees, today }: AttemptFormP
         maxLength={2000}
       />
       <KnifeCaution />
-      <SubmitButton pending="Saving the batch">Save the batch</SubmitButton>
+      <div className="acts">
+        <SubmitButton pending="Saving the batch">Save the batch</SubmitButton>
+        <SubmitButton kind="plain" name="ask" value="first" pending="Looking it up">
+          What should I think of first?
+        </SubmitButton>
+      </div>
     </ActionForm>
   )
 }
@@ -125,7 +136,12 @@ function OwnWoodFields({ limbs, varieties }: Extract<WoodOfForm, { source: 'own'
   )
 }
 
-function OntoFields({ trees }: { readonly trees: readonly TreeChoice[] }) {
+interface OntoFieldsProps {
+  readonly trees: readonly TreeChoice[]
+  readonly limbs: readonly LimbChoice[]
+}
+
+function OntoFields({ trees, limbs }: OntoFieldsProps) {
   return (
     <>
       <TextField
@@ -136,19 +152,41 @@ function OntoFields({ trees }: { readonly trees: readonly TreeChoice[] }) {
       />
       {trees.length > 0 && (
         <SelectField
-          name="hostTreeId"
-          label="On which tree of the group"
+          name="host"
+          label="On which tree or limb of the group"
           help="Only if it was put on one that is on record."
           empty="On none of them"
-          options={trees.map((tree) => ({
-            value: tree.treeId,
-            label: [displayCode(tree.code), tree.place, tree.varieties.slice(0, 2).join(', ')]
-              .filter(Boolean)
-              .join(', '),
-            group: tree.keeperName,
-          }))}
+          options={hostOptions(trees, limbs)}
         />
       )}
     </>
+  )
+}
+
+/** What cuttings are and how they stand; of no use for grafts, so folded away. */
+function CuttingFields() {
+  return (
+    <details>
+      <summary>For cuttings: nodes, warmth, hormone</summary>
+      <div className="stack">
+        <NumberField name="nodes" label="Nodes of each" min={1} max={100} />
+        <NumberField
+          name="bottomHeatC"
+          label="Warmth from below, °C"
+          help="At the base. Empty without heat."
+          decimal
+        />
+        <PickGroup
+          name="hormone"
+          legend="Rooting hormone"
+          inRow
+          options={[
+            { value: '', label: 'Not said' },
+            { value: 'no', label: 'No' },
+            { value: 'yes', label: 'Yes' },
+          ]}
+        />
+      </div>
+    </details>
   )
 }

@@ -6,9 +6,16 @@ import type { CivilDate } from '#lib/kernel/civil-date.ts'
 
 /** A look by its name. */
 export const lookWords: Readonly<Record<LookName, string>> = {
-  first: 'First look',
+  'thirty-days': '30 days',
   'ninety-days': '90 days',
+  callused: 'Callused',
+  rooted: 'Rooted',
+  potted: 'Potted',
+  'leaf-fall': 'Leaf-fall',
+  established: 'Established',
   'second-spring': 'Second spring',
+  'first-fruit': 'First fruit',
+  'later-failure': 'Still sound',
 }
 
 /** "alive" of a graft, "rooted" of a cutting or a layer. */
@@ -45,9 +52,12 @@ export function lookNote(look: Look, today: CivilDate): string {
 }
 
 /** What it was put on: the tree, the stock, or both. */
-export function ontoWords(attempt: Pick<AttemptView, 'stock' | 'hostTreeCode'>): string | null {
+export function ontoWords(
+  attempt: Pick<AttemptView, 'stock' | 'hostTreeCode' | 'hostLimbMark'>,
+): string | null {
+  const limb = attempt.hostLimbMark ? `limb ${attempt.hostLimbMark} of ` : ''
   const tree = attempt.hostTreeCode
-    ? `tree ${attempt.hostTreeCode.slice(0, 3)}-${attempt.hostTreeCode.slice(3)}`
+    ? `${limb}tree ${attempt.hostTreeCode.slice(0, 3)}-${attempt.hostTreeCode.slice(3)}`
     : null
   return tree && attempt.stock ? `${attempt.stock}, ${tree}` : (tree ?? attempt.stock)
 }

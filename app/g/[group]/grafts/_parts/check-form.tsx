@@ -7,12 +7,17 @@ import { Hidden } from '#app/_ui/form/hidden.tsx'
 import { LiveTotal } from '#app/_ui/form/live-total.tsx'
 import { NumberField } from '#app/_ui/form/number-field.tsx'
 import { OnceKey } from '#app/_ui/form/once-key.tsx'
+import { SelectField } from '#app/_ui/form/select-field.tsx'
 import { SubmitButton } from '#app/_ui/form/submit-button.tsx'
 import { TextArea } from '#app/_ui/form/text-area.tsx'
+import { TextField } from '#app/_ui/form/text-field.tsx'
 import { livingWord } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
+import { PhotoField } from '#app/g/[group]/grafts/_parts/photo-field.tsx'
 import { recordCheckAction } from '#app/g/[group]/grafts/actions.ts'
-import { causesOfFailure } from '#lib/attempts/input.ts'
+import { statesAt } from '#lib/attempts/check-states.ts'
+import { causesOfFailure, ownWordsCause, unknownReasons } from '#lib/attempts/input.ts'
 import type { AttemptDetail, CheckView } from '#lib/attempts/view.ts'
+import type { CheckpointKey } from '#lib/grafting/checkpoints.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 
 interface CheckFormProps {
@@ -21,6 +26,8 @@ interface CheckFormProps {
   readonly today: CivilDate
   /** The look that this one corrects. */
   readonly corrects: CheckView | null
+  /** The look of the plan that it answers; null for one of no particular day. */
+  readonly checkpoint: CheckpointKey | null
 }
 
 const counts = ['alive', 'dead', 'unknown'] as const
@@ -29,19 +36,25 @@ function valuesOf(corrects: CheckView | null, today: CivilDate): FormValues {
   if (!corrects) return { checkedOn: today }
   const causes = causesOfFailure.map(({ key }, i) => {
     const named = corrects.causes.find(({ cause }) => cause === key)
-    return [`causes.${i}.pieces`, named ? String(named.pieces) : ''] as const
+    return [
+      [`causes.${i}.pieces`, named ? String(named.pieces) : ''],
+      [`causes.${i}.words`, named?.cause === ownWordsCause ? named.label : ''],
+    ] as const
   })
   return {
     checkedOn: corrects.checkedOn,
     note: corrects.note ?? '',
+    state: corrects.state ?? '',
+    unknownWhy: corrects.unknownWhy ?? '',
     ...Object.fromEntries(counts.map((count) => [count, String(corrects[count])])),
-    ...Object.fromEntries(causes),
+    ...Object.fromEntries(causes.flat()),
   }
 }
 
 /** What was seen on a day: every piece is alive, dead or not known. */
-export function CheckForm({ slug, attempt, today, corrects }: CheckFormProps) {
+export function CheckForm({ slug, attempt, today, corrects, checkpoint }: CheckFormProps) {
   const living = livingWord(attempt.method)
+  const states = statesAt(checkpoint ?? '')
   return (
     <ActionForm
       action={recordCheckAction}
@@ -53,6 +66,7 @@ export function CheckForm({ slug, attempt, today, corrects }: CheckFormProps) {
       <OnceKey value={randomUUID()} />
       <Hidden name="attemptId" value={attempt.id} />
       {corrects && <Hidden name="supersedesId" value={corrects.id} />}
+      {checkpoint && <Hidden name="checkpoint" value={checkpoint} />}
       <DateField name="checkedOn" label="Day of the look" min={attempt.madeOn} max={today} today={today} />
       <div className="stack">
         <p className="help">
@@ -69,7 +83,22 @@ export function CheckForm({ slug, attempt, today, corrects }: CheckFormProps) {
         <NumberField name="unknown" label="Not known" max={attempt.pieces} inLine />
         <LiveTotal names={counts} label={`Must come to ${attempt.pieces}`} must={attempt.pieces} />
       </div>
+      {states.length > 0 && (
+        <SelectField
+          name="state"
+          label="The living ones"
+          empty="Not said"
+          options={states.map(({ key, label }) => ({ value: key, label }))}
+        />
+      )}
+      <SelectField
+        name="unknownWhy"
+        label="Why some are not known"
+        empty="Not said, or none"
+        options={unknownReasons.map(({ key, label }) => ({ value: key, label }))}
+      />
       <Causes isOpen={(corrects?.causes.length ?? 0) > 0} most={attempt.pieces} />
+      <PhotoField />
       <TextArea name="note" label="Note" help="Whatever the numbers do not say." maxLength={2000} />
       <SubmitButton pending="Saving the look">
         {corrects ? 'Save the correction' : 'Save what I saw'}
@@ -99,6 +128,9 @@ function Causes({ isOpen, most }: { readonly isOpen: boolean; readonly most: num
                 max={most}
                 inLine
               />
+              {key === ownWordsCause && (
+                <TextField name={`causes.${i}.words`} label="In your words" maxLength={200} />
+              )}
             </div>
           ))}
         </div>

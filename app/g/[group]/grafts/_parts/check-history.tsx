@@ -2,9 +2,13 @@ import Link from 'next/link'
 import { RecordedDay } from '#app/_ui/recorded-day.tsx'
 import { Rows } from '#app/_ui/rows.tsx'
 import { Tag } from '#app/_ui/tag.tsx'
-import { seenWords } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
+import { lookWords, seenWords } from '#app/g/[group]/grafts/_parts/attempt-words.ts'
+import { CheckPhotos } from '#app/g/[group]/grafts/_parts/check-photos.tsx'
+import { findCheckState } from '#lib/attempts/check-states.ts'
+import { unknownReasons } from '#lib/attempts/input.ts'
 import { settledAfterDays } from '#lib/attempts/next-look.ts'
 import type { AttemptDetail, CheckView } from '#lib/attempts/view.ts'
+import { checkpointKeys } from '#lib/grafting/checkpoints.ts'
 import { type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
 
 interface CheckHistoryProps {
@@ -19,7 +23,7 @@ export function CheckHistory({ slug, attempt, today }: CheckHistoryProps) {
     <Rows>
       {attempt.checks.map((check) => (
         <li key={check.id} className="sec-head">
-          <CheckWords check={check} attempt={attempt} today={today} />
+          <CheckWords slug={slug} check={check} attempt={attempt} today={today} />
           {attempt.mayChange && !check.isCorrected && !attempt.withdrawn && (
             <Link
               className="tap"
@@ -36,12 +40,13 @@ export function CheckHistory({ slug, attempt, today }: CheckHistoryProps) {
 }
 
 interface CheckWordsProps {
+  readonly slug: string
   readonly check: CheckView
   readonly attempt: AttemptDetail
   readonly today: CivilDate
 }
 
-function CheckWords({ check, attempt, today }: CheckWordsProps) {
+function CheckWords({ slug, check, attempt, today }: CheckWordsProps) {
   const day = daysBetween(attempt.madeOn, check.checkedOn)
   const isStanding = attempt.standing?.id === check.id
   const seen = seenWords(check, attempt.method)
@@ -53,15 +58,28 @@ function CheckWords({ check, attempt, today }: CheckWordsProps) {
       </p>
       <p className="note">
         <RecordedDay date={check.checkedOn} today={today} />, day {day}, by {check.recordedBy}
+        {check.isByLink && ', through the link of a mail'}
         {check.correctsId && '; corrects an earlier entry'}.
         {isStanding && day < settledAfterDays && check.alive > 0 && ' So early it may still change.'}
       </p>
+      {stateLine(check) && <p className="note">{stateLine(check)}</p>}
       {check.causes.length > 0 && (
         <p className="note">
           Why: {check.causes.map(({ label, pieces }) => `${label.toLowerCase()} (${pieces})`).join('; ')}.
         </p>
       )}
       {check.note && <p className="note">“{check.note}”</p>}
+      {check.photos.length > 0 && (
+        <CheckPhotos slug={slug} photos={check.photos} mayRemove={attempt.mayChange} />
+      )}
     </div>
   )
+}
+
+function stateLine({ checkpoint, state, unknownWhy }: CheckView): string {
+  const look = checkpointKeys.find((key) => key === checkpoint)
+  const why = unknownReasons.find(({ key }) => key === unknownWhy)?.label
+  const parts = [look && lookWords[look], findCheckState(state)?.label.toLowerCase(), why?.toLowerCase()]
+  const words = parts.filter(Boolean).join(': ')
+  return words === '' ? '' : `${words}.`
 }

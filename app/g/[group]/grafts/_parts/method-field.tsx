@@ -3,14 +3,14 @@ import { methods } from '#lib/grafting/methods.ts'
 
 const groups = { graft: 'Grafts and buds', cutting: 'Cuttings', layer: 'Layers' } as const
 
-/** How it was done, grafts, cuttings and layers apart. */
+/** The methods, grafts, cuttings and layers apart. */
+export const methodOptions = methods.map(({ key, name, kind }) => ({
+  value: key,
+  label: name,
+  group: groups[kind],
+}))
+
+/** How it was done. */
 export function MethodField() {
-  return (
-    <SelectField
-      name="method"
-      label="How it was done"
-      empty="Choose a method"
-      options={methods.map(({ key, name, kind }) => ({ value: key, label: name, group: groups[kind] }))}
-    />
-  )
+  return <SelectField name="method" label="How it was done" empty="Choose a method" options={methodOptions} />
 }

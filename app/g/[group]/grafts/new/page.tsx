@@ -10,34 +10,18 @@ import { Notice } from '#app/_ui/notice.tsx'
 import { PageHead } from '#app/_ui/page-head.tsx'
 import { Section } from '#app/_ui/section.tsx'
 import { AttemptForm, type WoodOfForm } from '#app/g/[group]/grafts/_parts/attempt-form.tsx'
+import { type Grower, growerOf } from '#app/g/[group]/grafts/_parts/grower-of.ts'
 import { WoodInHand } from '#app/g/[group]/grafts/_parts/wood-in-hand.tsx'
 import { cropWord } from '#app/g/[group]/wood/_parts/crop-word.ts'
 import { type MemberContext, memberContext } from '#lib/access/context.ts'
-import { can } from '#lib/access/policy.ts'
 import { receivedWood } from '#lib/attempts/queries.ts'
 import { usableWood } from '#lib/attempts/usable-wood.ts'
 import type { ReceivedWood } from '#lib/attempts/view.ts'
-import { isUuid } from '#lib/kernel/id.ts'
-import { memberChoices } from '#lib/people/queries.ts'
 import { limbChoices, treeChoices } from '#lib/trees/queries.ts'
 import { varietyChoices } from '#lib/varieties/queries.ts'
 import { GroupPage } from '../../_frame/group-page.tsx'
 
 export const metadata: Metadata = { title: 'Record a graft or cutting' }
-
-interface Grower {
-  readonly id: string
-  /** Null for oneself. */
-  readonly name: string | null
-}
-
-async function growerOf(context: MemberContext, asked: unknown): Promise<Grower> {
-  const { db, actor } = context
-  if (typeof asked !== 'string' || asked === actor.memberId) return { id: actor.memberId, name: null }
-  if (!can(actor, 'act-for-others') || !isUuid(asked)) notFound()
-  const member = (await memberChoices(db, actor)).find(({ id }) => id === asked)
-  return member ? { id: member.id, name: member.name } : notFound()
-}
 
 export default async function NewGraftPage(props: PageProps<'/g/[group]/grafts/new'>) {
   const [{ group: slug }, query] = await Promise.all([props.params, props.searchParams])
@@ -76,6 +60,11 @@ async function ChooseWood({ context, slug, grower }: PartProps) {
   const whom = grower.name ? `&for=${grower.id}` : ''
   return (
     <>
+      <p className="acts">
+        <ActionLink href={`/g/${slug}/grafts/morning${grower.name ? `?for=${grower.id}` : ''}`} kind="first">
+          Enter a morning’s work
+        </ActionLink>
+      </p>
       <Section title="Wood received through the group" id="received">
         {wood.length > 0 ? (
           <WoodInHand slug={slug} wood={wood} today={today} growerId={grower.name ? grower.id : null} />
@@ -100,7 +89,7 @@ async function OfLot({ context, slug, grower, lotId }: PartProps & { readonly lo
   const { db, actor, today } = context
   const wood = await usableWood(db, actor, grower.id, lotId)
   if (!wood) notFound()
-  const trees = await treeChoices(db, actor)
+  const [trees, hosts] = await Promise.all([treeChoices(db, actor), limbChoices(db, actor)])
   const form: WoodOfForm = { source: 'lot', lotId, sticks: wood.sticks, cutOn: wood.cutOn }
   return (
     <>
@@ -110,6 +99,7 @@ async function OfLot({ context, slug, grower, lotId }: PartProps & { readonly lo
         growerId={grower.name ? grower.id : null}
         wood={form}
         trees={trees}
+        limbs={hosts}
         today={today}
       />
     </>
@@ -136,7 +126,8 @@ function ChosenWood({ wood, context }: { readonly wood: ReceivedWood; readonly c
 
 async function OfOwn({ context, slug, grower }: PartProps) {
   const { db, actor, today } = context
-  const [limbs, varieties, trees] = await Promise.all([
+  const [hosts, limbs, varieties, trees] = await Promise.all([
+    limbChoices(db, actor),
     limbChoices(db, actor, { keeperId: grower.id }),
     varietyChoices(db, actor),
     treeChoices(db, actor),
@@ -159,6 +150,7 @@ async function OfOwn({ context, slug, grower }: PartProps) {
       growerId={grower.name ? grower.id : null}
       wood={{ source: 'own', limbs, varieties }}
       trees={trees}
+      limbs={hosts}
       today={today}
     />
   )

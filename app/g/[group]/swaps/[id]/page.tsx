@@ -36,6 +36,7 @@ export const metadata: Metadata = { title: 'Swap catalogue' }
 const doneWords: Readonly<Record<string, string>> = {
   saved: 'The swap is saved.',
   opened: 'The swap is open. Members can claim between its two times.',
+  released: 'What nobody fetched has gone back to its store, or to the waiting list.',
   finished: 'The swap is finished. Every stick has its place in the ledger.',
 }
 
@@ -72,9 +73,7 @@ export default async function CataloguePage(props: PageProps<'/g/[group]/swaps/[
       <div className="panel quiet">
         <div className="flex flex-wrap items-baseline justify-between gap-x-6">
           <LimitsLine limits={limits} />
-          <Link className="tap" href={swapHref(slug, swap.id, 'yours')} prefetch={false}>
-            Your list
-          </Link>
+          <OwnWays slug={slug} swapId={swap.id} />
         </div>
         <HowLimitsWork limits={limits} />
       </div>
@@ -97,6 +96,23 @@ interface InContext extends OfCatalogue {
   readonly context: MemberContext
 }
 
+function OwnWays({ slug, swapId }: { readonly slug: string; readonly swapId: string }) {
+  const ways = [
+    ['yours', 'Your list'],
+    ['wishes', 'Your wishes'],
+    ['promises', 'Bring wood'],
+  ] as const
+  return (
+    <span className="flex flex-wrap gap-x-5">
+      {ways.map(([page, label]) => (
+        <Link key={page} className="tap" href={swapHref(slug, swapId, page)} prefetch={false}>
+          {label}
+        </Link>
+      ))}
+    </span>
+  )
+}
+
 function OrganiserWays({ slug, catalogue: { swap }, context: { actor } }: InContext) {
   const to = (page: string) => swapHref(slug, swap.id, page)
   const mayHandOver = can(actor, 'hand-over')
@@ -107,14 +123,24 @@ function OrganiserWays({ slug, catalogue: { swap }, context: { actor } }: InCont
       {mayHandOver && <ActionLink href={to('hand-over')}>Hand over</ActionLink>}
       {mayOffer && <ActionLink href={to('offer')}>Offer lots</ActionLink>}
       {mayHandOver && (
-        <ActionLink href={to('list')} kind="plain">
-          Print lists
+        <ActionLink href={to('print')} kind="plain">
+          Papers of the day
+        </ActionLink>
+      )}
+      {mayHandOver && (swap.status === 'finished' || swap.claiming === 'closed') && (
+        <ActionLink href={to('review')} kind="plain">
+          Look back
         </ActionLink>
       )}
       {can(actor, 'run-swaps') && (
-        <ActionLink href={to('settings')} kind="plain">
-          Settings
-        </ActionLink>
+        <>
+          <ActionLink href={to('call')} kind="plain">
+            Call for wood
+          </ActionLink>
+          <ActionLink href={to('settings')} kind="plain">
+            Settings
+          </ActionLink>
+        </>
       )}
     </>
   )

@@ -101,7 +101,17 @@ function ClaimWay({ slug, swap, row }: CatalogueRowProps) {
   }
   if (row.mine.length > 0) return <Tag tone="good">You have some of this</Tag>
   if (row.isHeld || swap.claiming !== 'open') return null
-  if (row.sharesLeft === 0) return <span className="note">All claimed</span>
+  if (row.sharesLeft === 0) {
+    return (
+      <>
+        <span className="note">All claimed</span>
+        <Link className="tap" href={href} prefetch={false}>
+          Waiting list{row.waiting > 0 && ` (${row.waiting})`}
+          <span className="vh"> of {quoted(row.varietyName)}</span>
+        </Link>
+      </>
+    )
+  }
   return (
     <ActionLink href={href} small>
       Claim<span className="vh"> {quoted(row.varietyName)}</span>

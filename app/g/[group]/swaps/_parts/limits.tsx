@@ -36,7 +36,9 @@ export function HowLimitsWork({ limits }: { readonly limits: Limits }) {
           {counted(limits.capPerVariety, 'share')} of one variety, over all its lots.
         </li>
         <li>First come: who claims first has it, to the stick. Two people cannot claim the same one.</li>
-        <li>What you give back counts no longer, and is free for others at once.</li>
+        <li>
+          What you give back counts no longer: it goes to whoever waits for it, or is free for others at once.
+        </li>
       </ul>
     </details>
   )

@@ -42,6 +42,24 @@ export function SwapFields({ timeZone }: { readonly timeZone: string }) {
         <NumberField name="capPerMember" label="Shares one member may hold" min={1} max={1000} />
         <NumberField name="capPerVariety" label="Of these, shares of one variety" min={1} max={1000} />
       </fieldset>
+      <fieldset className="stack">
+        <legend className="lab">Waiting list, and sticks nobody fetches</legend>
+        <NumberField
+          name="waitingHours"
+          label="Hours to accept an offer from the waiting list"
+          help="After that the shares are offered to the next in line."
+          min={1}
+          max={336}
+        />
+        <DateField name="noShowOn" label="Sticks wait for their people until" help="May be left empty." />
+        <TextField
+          name="noShowTime"
+          label="At"
+          type="time"
+          width="short"
+          help="From then on what nobody fetched goes back to its store, or to the waiting list. May be left empty."
+        />
+      </fieldset>
       <TextArea
         name="note"
         label="Note for members"

@@ -16,6 +16,7 @@ import { cropWord } from '#app/g/[group]/wood/_parts/crop-word.ts'
 import { bagLabelOf } from '#app/g/[group]/wood/_parts/label-of.ts'
 import { LotFacts } from '#app/g/[group]/wood/_parts/lot-facts.tsx'
 import { OpenHolds, ReleasedHolds } from '#app/g/[group]/wood/_parts/lot-hold.tsx'
+import { LatestLook, LotInspections } from '#app/g/[group]/wood/_parts/lot-inspections.tsx'
 import { LotLedger } from '#app/g/[group]/wood/_parts/lot-ledger.tsx'
 import { LotTally } from '#app/g/[group]/wood/_parts/lot-tally.tsx'
 import { LotWindowSection } from '#app/g/[group]/wood/_parts/lot-window.tsx'
@@ -24,6 +25,7 @@ import { treeWord } from '#app/g/[group]/wood/_parts/tree-word.ts'
 import { lotHref } from '#app/g/[group]/wood/_parts/wood-links.ts'
 import { memberContext } from '#lib/access/context.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
+import { lotInspections } from '#lib/wood/inspections.ts'
 import { getLot } from '#lib/wood/queries.ts'
 import type { LotView } from '#lib/wood/view.ts'
 import { wakingBudStage } from '#lib/wood/words.ts'
@@ -36,15 +38,18 @@ export async function generateMetadata(props: PageProps<'/g/[group]/wood/[code]'
 const doneWords: Readonly<Record<string, string>> = {
   moved: 'The move is recorded.',
   'written-off': 'The sticks are written off.',
+  split: 'This is the new lot. Print a label for its bag.',
+  looked: 'The look is recorded.',
   corrected: 'The entry is corrected. Both stay in the ledger.',
 }
 
 export default async function LotPage(props: PageProps<'/g/[group]/wood/[code]'>) {
   const { group: slug, code } = await props.params
   const context = await memberContext(slug)
-  const view = await getLot(context.db, context.actor, code)
+  const { done, upTo } = await props.searchParams
+  const view = await getLot(context.db, context.actor, code, typeof upTo === 'string' ? upTo : undefined)
   if (!view) notFound()
-  const { done } = await props.searchParams
+  const looks = await lotInspections(context.db, context.actor, view.lot.lotId)
   const { today } = context
   const { lot } = view
   const unit = context.person.fahrenheit ? 'F' : 'C'
@@ -66,6 +71,7 @@ export default async function LotPage(props: PageProps<'/g/[group]/wood/[code]'>
           Its buds were on the move when it was cut. Such wood wakes even in a fridge: use it within days.
         </Notice>
       )}
+      <LatestLook looks={looks} view={view} today={today} />
       <LotWindowSection view={view} today={today} unit={unit} href={href} />
       <Columns>
         <LotTally view={view} today={today} />
@@ -88,7 +94,8 @@ export default async function LotPage(props: PageProps<'/g/[group]/wood/[code]'>
           </Section>
         </div>
       </Columns>
-      <LotLedger view={view} today={today} href={href} />
+      <LotInspections looks={looks} view={view} today={today} slug={slug} href={href} />
+      <LotLedger view={view} today={today} href={href} isLatest={upTo === undefined} />
       <ReleasedHolds slug={slug} view={view} today={today} />
     </GroupPage>
   )

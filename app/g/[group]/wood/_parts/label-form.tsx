@@ -2,10 +2,10 @@ import { Filters } from '#app/_ui/filters.tsx'
 import { Hidden } from '#app/_ui/form/hidden.tsx'
 import { NumberField } from '#app/_ui/form/number-field.tsx'
 import { SelectField } from '#app/_ui/form/select-field.tsx'
-import { perSheet } from '#app/_ui/labels/stock.ts'
 import { counted } from '#app/_ui/measures.ts'
 import type { LabelSettings } from '#app/g/[group]/wood/_parts/label-settings.ts'
 import { PrintButton } from '#app/g/[group]/wood/_parts/print-button.tsx'
+import { perSheet } from '#lib/formats/labels/stock.ts'
 
 interface LabelFormProps {
   readonly href: string

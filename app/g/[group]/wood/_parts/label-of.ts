@@ -10,7 +10,7 @@ import type { identityGrades } from '#lib/trees/identity.ts'
 import { storageProfileFor } from '#lib/viability/storage-profiles.ts'
 import type { LotRow } from '#lib/wood/lot-rows.ts'
 import type { StickSums } from '#lib/wood/view.ts'
-import type { LotWindow, NoWindow } from '#lib/wood/window-of-lot.ts'
+import type { KeptWindow, NoWindow } from '#lib/wood/window-of-lot.ts'
 
 const named: Record<(typeof identityGrades)[number], string> = {
   dna: 'Name by DNA.',
@@ -53,7 +53,7 @@ const sticksInBag = (sums: StickSums): number => sums.free + sums.promised
 export function bagLabelOf(
   lot: LotRow,
   sums: StickSums,
-  window: LotWindow | NoWindow,
+  window: KeptWindow | NoWindow,
   { today, timeZone, unit }: LabelContext,
 ): BagLabelData {
   const keeps = window.kind === 'window' ? ` ${sayForLabel(window, { cut: lot.cutOn, today })}` : ''

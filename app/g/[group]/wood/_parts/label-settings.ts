@@ -1,4 +1,4 @@
-import { a4Bags, a4Flags, type LabelStock, letterBags, letterFlags } from '#app/_ui/labels/stock.ts'
+import { a4Bags, a4Flags, type LabelStock, letterBags, letterFlags } from '#lib/formats/labels/stock.ts'
 
 /** What is printed, on what, and from which place of the first sheet. */
 export interface LabelSettings {

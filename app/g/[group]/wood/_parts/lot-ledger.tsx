@@ -9,6 +9,8 @@ interface LotLedgerProps {
   readonly view: LotView
   readonly today: CivilDate
   readonly href: string
+  /** False while an earlier page of a long story is shown. */
+  readonly isLatest: boolean
 }
 
 /** What an entry says happened, in a few words. */
@@ -24,6 +26,8 @@ export function moveSentence(move: MoveView): string {
     case 'destroy':
     case 'lose':
       return move.from === 'the store' ? moveWord(move.kind) : `${moveWord(move.kind)}: by ${move.from}`
+    case 'split':
+      return move.from === 'the store' ? 'Split off: into a lot of its own' : 'Split off from another lot'
     case 'reversal':
       return `Corrected: from ${move.from} back to ${move.to}`
     default:
@@ -32,9 +36,16 @@ export function moveSentence(move: MoveView): string {
 }
 
 /** Every entry of a lot's stick ledger with what lay free in the store after it. Nothing is ever written over. */
-export function LotLedger({ view, today, href }: LotLedgerProps) {
+export function LotLedger({ view, today, href, isLatest }: LotLedgerProps) {
   return (
     <Section id="ledger" title="Every move of its sticks">
+      {view.earlierUpTo && (
+        <p>
+          <Link className="tap" href={`${href}?upTo=${view.earlierUpTo}#ledger`} prefetch={false}>
+            Earlier entries
+          </Link>
+        </p>
+      )}
       <table className="tbl">
         <caption className="vh">Every move of the sticks of this lot, the first at the top</caption>
         <thead>
@@ -57,19 +68,28 @@ export function LotLedger({ view, today, href }: LotLedgerProps) {
               today={today}
               timeZone={view.timeZone}
               href={href}
-              writtenOn={at === 0 ? writtenLater(view) : null}
+              writtenOn={at === 0 && !view.earlierUpTo ? writtenLater(view) : null}
             />
           ))}
         </tbody>
-        <tfoot>
-          <tr>
-            <th scope="row">Now free</th>
-            <td />
-            <td />
-            <td className="r">{view.sums.free}</td>
-          </tr>
-        </tfoot>
+        {isLatest && (
+          <tfoot>
+            <tr>
+              <th scope="row">Now free</th>
+              <td />
+              <td />
+              <td className="r">{view.sums.free}</td>
+            </tr>
+          </tfoot>
+        )}
       </table>
+      {!isLatest && (
+        <p>
+          <Link className="tap" href={`${href}#ledger`} prefetch={false}>
+            The latest entries
+          </Link>
+        </p>
+      )}
     </Section>
   )
 }
@@ -88,18 +108,36 @@ interface EntryProps {
   readonly writtenOn: CivilDate | null
 }
 
+/** An entry, on the page of the story that ends with it: both may be far apart. */
+const entryHref = (href: string, moveId: string) => `${href}?upTo=${moveId}#entry-${moveId}`
+
 function Entry({ move, today, timeZone, href, writtenOn }: EntryProps) {
   const happened = civilDateIn(timeZone, move.happenedAt)
   const by = move.recordedBy ?? 'a member'
   return (
-    <tr>
+    <tr id={`entry-${move.moveId}`}>
       <td className="nb">{recordedDay(happened, today)}</td>
       <th scope="row">
         {move.isReversed ? <s>{moveSentence(move)}</s> : moveSentence(move)}
         {move.reason && <>: {move.reason}</>}
         <br />
         <span className="note">
-          {move.isReversed && 'Corrected below. '}
+          {move.reversedById && (
+            <>
+              <Link href={entryHref(href, move.reversedById)} prefetch={false}>
+                Corrected later
+              </Link>
+              .{' '}
+            </>
+          )}
+          {move.reversesId && (
+            <>
+              <Link href={entryHref(href, move.reversesId)} prefetch={false}>
+                See the entry that it corrects
+              </Link>
+              .{' '}
+            </>
+          )}
           by {by}
           {move.onBehalfOf && ` for ${move.onBehalfOf}`}
           {writtenOn && `, written down ${recordedDay(writtenOn, today)}`}

@@ -1,6 +1,8 @@
+import { counted, type TemperatureUnit, temperature } from '#app/_ui/measures.ts'
 import { type CivilDate, daysBetween } from '#lib/kernel/civil-date.ts'
+import type { Lengthening } from '#lib/viability/longer-when-colder.ts'
 import { speakLimit } from '#lib/viability/third-of-month.ts'
-import type { LotWindow } from '#lib/wood/window-of-lot.ts'
+import type { KeptWindow } from '#lib/wood/window-of-lot.ts'
 
 interface SaidOn {
   readonly cut: CivilDate
@@ -10,18 +12,22 @@ interface SaidOn {
 /** Under this many days from cut to likely limit, limits are spoken in days. */
 const shortLifeDays = 21
 
-const livesDays = (cut: CivilDate, window: LotWindow) => daysBetween(cut, window.likely)
+const livesDays = (cut: CivilDate, window: KeptWindow) => daysBetween(cut, window.likely)
+
+/** Whether wood keeps for days rather than for months. */
+export const isShortLived = (cut: CivilDate, window: KeptWindow): boolean =>
+  livesDays(cut, window) < shortLifeDays
 
 /** A limit of a window: "mid March", or "about 5 days" for wood that keeps for under three weeks. */
 export const sayLimit = (
   limit: CivilDate,
-  window: LotWindow,
+  window: KeptWindow,
   { cut, today }: SaidOn,
   month: 'long' | 'short' = 'long',
 ): string => speakLimit(limit, { today, livesDays: livesDays(cut, window), month })
 
 /** The sentence after the state word at the head of a lot. */
-export function sayStanding(window: LotWindow, on: SaidOn): string {
+export function sayStanding(window: KeptWindow, on: SaidOn): string {
   if (window.flags.includes('buds-open-at-cut'))
     return 'Its buds were open when it was cut: use it within days.'
   const said = (limit: CivilDate) => sayLimit(limit, window, on)
@@ -41,7 +47,7 @@ export function sayStanding(window: LotWindow, on: SaidOn): string {
 }
 
 /** The limits in a row: "good to mid March, likely to early June, at most to mid September". */
-export function sayLimits(window: LotWindow, on: SaidOn): string {
+export function sayLimits(window: KeptWindow, on: SaidOn): string {
   const said = (limit: CivilDate) => sayLimit(limit, window, on)
   if (livesDays(on.cut, window) < shortLifeDays) {
     const isOver = window.state === 'test' || window.state === 'past'
@@ -51,10 +57,20 @@ export function sayLimits(window: LotWindow, on: SaidOn): string {
 }
 
 /** "Good to mid Mar, likely to early Jun.", for a label. */
-export function sayForLabel(window: LotWindow, on: SaidOn): string {
+export function sayForLabel(window: KeptWindow, on: SaidOn): string {
   if (livesDays(on.cut, window) < shortLifeDays) return 'Keeps for days only: use it at once.'
   const said = (limit: CivilDate) => sayLimit(limit, window, on, 'short')
   return `Good to ${said(window.early)}, likely to ${said(window.likely)}.`
+}
+
+/** How far a limit moves, in words: days under three weeks, weeks above. */
+const moreTime = (days: number): string =>
+  days < shortLifeDays ? counted(days, 'day') : counted(Math.round(days / 7), 'week')
+
+/** "2 °C colder, at 2 °C, adds about 5 weeks." */
+export function sayLengthening({ colderBy, celsius, days }: Lengthening, unit: TemperatureUnit): string {
+  const step = unit === 'F' ? `${Math.round(colderBy * 1.8)} °F` : `${colderBy} °C`
+  return `${step} colder, at ${temperature(celsius, unit)}, adds about ${moreTime(days)}.`
 }
 
 const reasons: Readonly<Record<string, string>> = {

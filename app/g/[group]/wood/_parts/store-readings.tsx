@@ -10,18 +10,35 @@ import { TextField } from '#app/_ui/form/text-field.tsx'
 import { type TemperatureUnit, temperature } from '#app/_ui/measures.ts'
 import { Columns, Section } from '#app/_ui/section.tsx'
 import { reportReadingAction } from '#app/g/[group]/wood/actions.ts'
+import { ImportForm } from '#app/g/[group]/wood/stores/_parts/import-form.tsx'
+import { ImportList } from '#app/g/[group]/wood/stores/_parts/import-list.tsx'
+import { StoreChart } from '#app/g/[group]/wood/stores/_parts/store-chart.tsx'
 import type { StoreView } from '#lib/wood/store-queries.ts'
+import type { StoreReadingsView } from '#lib/wood/store-readings.ts'
 
 interface StoreReadingsProps {
   readonly slug: string
   readonly store: StoreView
+  readonly read: StoreReadingsView
   readonly unit: TemperatureUnit
 }
 
+/** A logger's files: bring one, see what came, take it back. */
+export function StoreImports({ slug, store, read, unit }: StoreReadingsProps) {
+  if (!store.mayKeep && read.imports.length === 0) return null
+  return (
+    <Section id="imports" title="From a logger">
+      {read.imports.length > 0 && <ImportList slug={slug} store={store} imports={read.imports} unit={unit} />}
+      {store.mayKeep && <ImportForm slug={slug} storeId={store.storeId} />}
+    </Section>
+  )
+}
+
 /** What was read in a store, and the form for one reading more. */
-export function StoreReadings({ slug, store, unit }: StoreReadingsProps) {
+export function StoreReadings({ slug, store, read, unit }: StoreReadingsProps) {
   return (
     <Section id="readings" title="Readings">
+      <StoreChart slug={slug} store={store} read={read} unit={unit} />
       <Columns kind="even">
         <ReadingTable store={store} unit={unit} />
         {store.mayKeep && store.closedOn === null && (
@@ -51,7 +68,7 @@ export function StoreReadings({ slug, store, unit }: StoreReadingsProps) {
   )
 }
 
-function ReadingTable({ store, unit }: Omit<StoreReadingsProps, 'slug'>) {
+function ReadingTable({ store, unit }: Pick<StoreReadingsProps, 'store' | 'unit'>) {
   if (store.readings.length === 0) {
     return (
       <p className="soft">

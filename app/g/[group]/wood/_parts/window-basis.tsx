@@ -32,7 +32,7 @@ const gradeWords: Record<EvidenceGrade, string> = {
 }
 
 /** What a window leans on and what it leaves out. */
-export function WindowBasis({ window }: { readonly window: LotWindow }) {
+export function WindowBasis({ window }: { readonly window: Pick<LotWindow, 'evidence' | 'flags'> }) {
   const { basis, grade, sources } = window.evidence
   return (
     <details>

@@ -8,6 +8,7 @@ import { RowState } from '#app/g/[group]/wood/_parts/row-state.tsx'
 import { sayLimit } from '#app/g/[group]/wood/_parts/say-window.ts'
 import { lotHref } from '#app/g/[group]/wood/_parts/wood-links.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
+import { inspectionFlagWords } from '#lib/wood/inspection-words.ts'
 import type { WoodRow } from '#lib/wood/view.ts'
 
 export interface WoodRowsProps {
@@ -90,8 +91,9 @@ function WoodTable({ slug, rows, today, swapDay, caption, isByLimit, axis }: Wit
               {row.window.kind === 'window' &&
                 sayLimit(row.window.likely, row.window, { cut: row.cutOn, today }, 'short')}
             </td>
-            <td>
+            <td className="whitespace-normal!">
               <RowState row={row} />
+              <RowFlags flags={row.flags} />
             </td>
             <td className="r">
               <b>{row.sums.free}</b> <span className="soft">of {row.sums.cut}</span>
@@ -101,6 +103,12 @@ function WoodTable({ slug, rows, today, swapDay, caption, isByLimit, axis }: Wit
       </tbody>
     </table>
   )
+}
+
+/** What the latest look found wrong, in a few words. */
+function RowFlags({ flags }: Pick<WoodRow, 'flags'>) {
+  if (flags.length === 0) return null
+  return <span className="note block">Seen: {inspectionFlagWords(flags)}</span>
 }
 
 function WoodRuledList({ slug, rows, today, swapDay, axis }: WithAxis) {
@@ -134,6 +142,7 @@ function WoodRuledList({ slug, rows, today, swapDay, axis }: WithAxis) {
               </span>
               <RowState row={row} />
             </p>
+            <RowFlags flags={row.flags} />
           </li>
         ))}
       </ul>

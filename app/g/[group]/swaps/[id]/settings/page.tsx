@@ -1,7 +1,10 @@
+import { randomUUID } from 'node:crypto'
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { ActionLink } from '#app/_ui/action-link.tsx'
 import { ActionForm } from '#app/_ui/form/action-form.tsx'
 import { Hidden } from '#app/_ui/form/hidden.tsx'
+import { OnceKey } from '#app/_ui/form/once-key.tsx'
 import { Tick } from '#app/_ui/form/pick-group.tsx'
 import { SubmitButton } from '#app/_ui/form/submit-button.tsx'
 import { PageHead } from '#app/_ui/page-head.tsx'
@@ -11,10 +14,15 @@ import { NotForYou } from '#app/g/[group]/swaps/_parts/not-for-you.tsx'
 import { SwapFields } from '#app/g/[group]/swaps/_parts/swap-fields.tsx'
 import { swapHref } from '#app/g/[group]/swaps/_parts/swap-links.ts'
 import { claimingWords } from '#app/g/[group]/swaps/_parts/swap-words.ts'
-import { editSwapAction, finishSwapAction, openSwapAction } from '#app/g/[group]/swaps/actions.ts'
+import {
+  editSwapAction,
+  finishSwapAction,
+  openSwapAction,
+  releaseNoShowsAction,
+} from '#app/g/[group]/swaps/actions.ts'
 import { memberContext } from '#lib/access/context.ts'
 import { can } from '#lib/access/policy.ts'
-import { wallTimesOf } from '#lib/swaps/claim-times.ts'
+import { noShowWallTime, wallTimesOf } from '#lib/swaps/claim-times.ts'
 import { getSwap } from '#lib/swaps/queries.ts'
 import type { SwapView } from '#lib/swaps/view.ts'
 
@@ -37,6 +45,8 @@ export default async function SwapSettingsPage(props: PageProps<'/g/[group]/swap
       {can(context.actor, 'run-swaps') ? (
         <>
           <Standing slug={slug} swap={swap} />
+          <NoShows slug={slug} swap={swap} now={context.db.now()} />
+          {swap.status !== 'finished' && <Cutting slug={slug} swap={swap} />}
           {swap.status !== 'finished' && <Plan slug={slug} swap={swap} timeZone={timeZone} />}
         </>
       ) : (
@@ -92,6 +102,43 @@ function Standing({ slug, swap }: OfSwap) {
   )
 }
 
+function NoShows({ slug, swap, now }: OfSwap & { readonly now: Date }) {
+  if (swap.status !== 'open' || swap.noShowAt === null || now < swap.noShowAt) return null
+  return (
+    <Section id="no-shows" title="Sticks that nobody fetched">
+      <p className="read">
+        {swap.noShowsReleasedAt === null
+          ? 'Their time is over. What is still promised goes back by itself within a minute; or do it now.'
+          : 'What nobody fetched in time has gone back. This does it again for what was promised since.'}
+      </p>
+      <ActionForm action={releaseNoShowsAction} label="Put back what nobody fetched in time">
+        <Hidden name="group" value={slug} />
+        <Hidden name="swap" value={swap.id} />
+        <Hidden name="swapId" value={swap.id} />
+        <OnceKey value={randomUUID()} />
+        <SubmitButton kind="second" pending="Putting it back">
+          Put back what nobody fetched
+        </SubmitButton>
+      </ActionForm>
+    </Section>
+  )
+}
+
+function Cutting({ slug, swap }: OfSwap) {
+  return (
+    <Section id="cutting" title="When to cut">
+      <p className="read">
+        Between which days each crop is cut so that its wood is still good on the day, to print or pass on.
+      </p>
+      <p>
+        <ActionLink href={`${swapHref(slug, swap.id)}/settings/cutting`}>
+          When to cut for this swap
+        </ActionLink>
+      </p>
+    </Section>
+  )
+}
+
 function Plan({ slug, swap, timeZone }: OfSwap & { readonly timeZone: string }) {
   return (
     <Section id="plan" title="The plan">
@@ -104,6 +151,8 @@ function Plan({ slug, swap, timeZone }: OfSwap & { readonly timeZone: string }) 
             heldOn: swap.heldOn,
             place: swap.place,
             ...wallTimesOf(timeZone, swap),
+            ...noShowWallTime(timeZone, swap.noShowAt),
+            waitingHours: String(swap.waitingHours),
             capPerMember: String(swap.capPerMember),
             capPerVariety: String(swap.capPerVariety),
             note: swap.note ?? '',

@@ -12,20 +12,28 @@ import { Rows } from '#app/_ui/rows.tsx'
 import { Section } from '#app/_ui/section.tsx'
 import { StateWord } from '#app/_ui/state-word.tsx'
 import { GroupPage } from '#app/g/[group]/_frame/group-page.tsx'
+import { ChangeClaim } from '#app/g/[group]/swaps/_parts/change-claim.tsx'
 import { GiveBack } from '#app/g/[group]/swaps/_parts/give-back.tsx'
 import { HowLimitsWork, LimitsLine } from '#app/g/[group]/swaps/_parts/limits.tsx'
 import { oneText, swapHref } from '#app/g/[group]/swaps/_parts/swap-links.ts'
 import { claimingWords, type SaidIn, whenAndWhere } from '#app/g/[group]/swaps/_parts/swap-words.ts'
+import { WaitingSection } from '#app/g/[group]/swaps/_parts/waiting.tsx'
 import { memberContext } from '#lib/access/context.ts'
 import { memberChoices } from '#lib/people/queries.ts'
 import { claimsOf } from '#lib/swaps/queries.ts'
 import type { ClaimView, SwapView } from '#lib/swaps/view.ts'
+import { waitingOf } from '#lib/swaps/waiting-rows.ts'
 
 export const metadata: Metadata = { title: 'Your list' }
 
 const doneWords: Readonly<Record<string, string>> = {
   claimed: 'The claim is made.',
-  'given-back': 'Given back. It is free for others now.',
+  changed: 'The claim is changed.',
+  waiting: 'Noted. You get a mail when it is your turn.',
+  accepted: 'Accepted. It is on your list below.',
+  declined: 'Declined. It is offered to the next in line.',
+  left: 'You wait for it no longer.',
+  'given-back': 'Given back. It goes to whoever waits for it, or is free for others.',
 }
 
 export default async function YoursPage(props: PageProps<'/g/[group]/swaps/[id]/yours'>) {
@@ -38,6 +46,7 @@ export default async function YoursPage(props: PageProps<'/g/[group]/swaps/[id]/
   const found = await claimsOf(db, actor, id, memberId)
   if (!found) notFound()
   const { swap, claims, limits } = found
+  const places = await waitingOf(db, actor, swap.id, memberId)
   const name = memberId && (await memberChoices(db, actor)).find((member) => member.id === memberId)?.name
   if (memberId !== undefined && name === undefined) notFound()
   const said = { timeZone: context.group.timeZone, today: context.today }
@@ -58,7 +67,8 @@ export default async function YoursPage(props: PageProps<'/g/[group]/swaps/[id]/
         <LimitsLine limits={limits} who={name === undefined ? 'You hold' : `${name} holds`} />
         <HowLimitsWork limits={limits} />
       </div>
-      {promised.length + handed.length === 0 && (
+      <WaitingSection places={places} slug={slug} swapId={swap.id} said={said} memberId={memberId} />
+      {promised.length + handed.length + places.length === 0 && (
         <Empty
           title="Nothing claimed yet"
           action={<ActionLink href={swapHref(slug, swap.id)}>Look through the catalogue</ActionLink>}
@@ -131,14 +141,19 @@ function ClaimItem({ slug, swap, said, memberId, claim }: ClaimItemProps) {
         )}
       </div>
       {claim.status === 'promised' && (
-        <GiveBack
-          slug={slug}
-          swapId={swap.id}
-          claimId={claim.claimId}
-          varietyName={claim.varietyName}
-          code={claim.code}
-          memberId={memberId}
-        />
+        <div className="stack-s">
+          {swap.claiming === 'open' && (
+            <ChangeClaim slug={slug} swapId={swap.id} claim={claim} memberId={memberId} />
+          )}
+          <GiveBack
+            slug={slug}
+            swapId={swap.id}
+            claimId={claim.claimId}
+            varietyName={claim.varietyName}
+            code={claim.code}
+            memberId={memberId}
+          />
+        </div>
       )}
     </li>
   )

@@ -23,8 +23,8 @@ export const metadata: Metadata = { title: 'Correct an entry' }
 export default async function CorrectMovePage(props: PageProps<'/g/[group]/wood/[code]/correct'>) {
   const { group: slug, code } = await props.params
   const context = await memberContext(slug)
-  const view = await getLot(context.db, context.actor, code)
   const { entry } = await props.searchParams
+  const view = await getLot(context.db, context.actor, code, typeof entry === 'string' ? entry : undefined)
   const move = view?.moves.find(({ moveId }) => moveId === entry)
   if (!view || !move) notFound()
   const day = recordedDay(civilDateIn(view.timeZone, move.happenedAt), context.today)

@@ -7,6 +7,7 @@ import { FlagSheets } from '#app/_ui/labels/flag-sheets.tsx'
 import { flagsFor } from '#app/_ui/labels/stick-flag.tsx'
 import { PageHead } from '#app/_ui/page-head.tsx'
 import { GroupPage } from '#app/g/[group]/_frame/group-page.tsx'
+import { PdfForm } from '#app/g/[group]/labels/_parts/pdf-form.tsx'
 import { LabelForm } from '#app/g/[group]/wood/_parts/label-form.tsx'
 import { bagLabelOf, flagOf } from '#app/g/[group]/wood/_parts/label-of.ts'
 import { labelSettings } from '#app/g/[group]/wood/_parts/label-settings.ts'
@@ -47,6 +48,9 @@ export default async function LotLabelPage(props: PageProps<'/g/[group]/wood/[co
         <Empty title="No sticks are left in the store">There is nothing to put a flag on.</Empty>
       ) : (
         <FlagSheets labels={flags} start={settings.start} stock={settings.stock} />
+      )}
+      {flags.length > 0 && (
+        <PdfForm slug={slug} of={{ name: 'lot', value: lot.code }} bags={1} flags={flags.length} />
       )}
     </GroupPage>
   )

@@ -6,13 +6,13 @@ import { ActionForm } from '#app/_ui/form/action-form.tsx'
 import { Hidden } from '#app/_ui/form/hidden.tsx'
 import { Tick } from '#app/_ui/form/pick-group.tsx'
 import { SubmitButton } from '#app/_ui/form/submit-button.tsx'
-import { type TemperatureUnit, temperature } from '#app/_ui/measures.ts'
+import { counted, type TemperatureUnit, temperature } from '#app/_ui/measures.ts'
 import { Notice } from '#app/_ui/notice.tsx'
 import { PageHead } from '#app/_ui/page-head.tsx'
 import { Section } from '#app/_ui/section.tsx'
 import { GroupPage } from '#app/g/[group]/_frame/group-page.tsx'
 import { StoreFields } from '#app/g/[group]/wood/_parts/store-fields.tsx'
-import { StoreReadings } from '#app/g/[group]/wood/_parts/store-readings.tsx'
+import { StoreImports, StoreReadings } from '#app/g/[group]/wood/_parts/store-readings.tsx'
 import { WindowKey } from '#app/g/[group]/wood/_parts/window-key.tsx'
 import { WoodLots } from '#app/g/[group]/wood/_parts/wood-table.tsx'
 import { editStoreAction } from '#app/g/[group]/wood/actions.ts'
@@ -20,6 +20,7 @@ import { type MemberContext, memberContext } from '#lib/access/context.ts'
 import { can } from '#lib/access/policy.ts'
 import { memberChoices } from '#lib/people/queries.ts'
 import { getStore, type StoreView } from '#lib/wood/store-queries.ts'
+import { storeReadings } from '#lib/wood/store-readings.ts'
 import { storeKindWord } from '#lib/wood/words.ts'
 
 export const metadata: Metadata = { title: 'Store' }
@@ -29,7 +30,9 @@ export default async function StorePage(props: PageProps<'/g/[group]/wood/stores
   const context = await memberContext(slug)
   const store = await getStore(context.db, context.actor, id)
   if (!store) notFound()
-  const { done } = await props.searchParams
+  const read = await storeReadings(context.db, context.actor, store)
+  const { done, readings } = await props.searchParams
+  const notice = typeof done === 'string' ? doneWords(done, Number(readings)) : null
   const unit = context.person.fahrenheit ? 'F' : 'C'
   return (
     <GroupPage context={context} current="wood">
@@ -38,7 +41,7 @@ export default async function StorePage(props: PageProps<'/g/[group]/wood/stores
         crumb={{ href: `/g/${slug}/wood/stores`, label: 'Stores' }}
         meta={describe(store, unit)}
       />
-      {done === 'added' && <Notice>The store is added.</Notice>}
+      {notice && <Notice>{notice}</Notice>}
       <Section id="lots" title="What is in it">
         {store.lots.length === 0 ? (
           <Empty title="Nothing at the moment">
@@ -58,10 +61,26 @@ export default async function StorePage(props: PageProps<'/g/[group]/wood/stores
           </>
         )}
       </Section>
-      <StoreReadings slug={slug} store={store} unit={unit} />
+      <StoreReadings slug={slug} store={store} read={read} unit={unit} />
+      <StoreImports slug={slug} store={store} read={read} unit={unit} />
       {store.mayKeep && <EditStore slug={slug} store={store} unit={unit} context={context} />}
     </GroupPage>
   )
+}
+
+function doneWords(done: string, readings: number): string | null {
+  const many = Number.isInteger(readings) && readings > 0 ? counted(readings, 'reading') : 'The readings'
+  const are = readings === 1 ? 'is' : 'are'
+  switch (done) {
+    case 'added':
+      return 'The store is added.'
+    case 'imported':
+      return `${many} ${are} imported. The windows of the wood that was there follow them.`
+    case 'taken-back':
+      return `${many} ${are} taken back. The windows of the wood that was there are worked out again.`
+    default:
+      return null
+  }
 }
 
 function describe(store: StoreView, unit: TemperatureUnit): string {

@@ -22,11 +22,13 @@ import { Refusal } from '#app/_ui/refusal.tsx'
 import { Columns, Section } from '#app/_ui/section.tsx'
 import { GroupPage } from '#app/g/[group]/_frame/group-page.tsx'
 import { OfferTally, WoodState } from '#app/g/[group]/swaps/_parts/catalogue-row.tsx'
+import { ChangeClaim } from '#app/g/[group]/swaps/_parts/change-claim.tsx'
 import { GiveBack } from '#app/g/[group]/swaps/_parts/give-back.tsx'
 import { LimitsLine } from '#app/g/[group]/swaps/_parts/limits.tsx'
 import { leftInWords, shareCount } from '#app/g/[group]/swaps/_parts/share-words.ts'
 import { swapHref } from '#app/g/[group]/swaps/_parts/swap-links.ts'
 import { claimingWords } from '#app/g/[group]/swaps/_parts/swap-words.ts'
+import { JoinWaitingForm, WaitingPlace } from '#app/g/[group]/swaps/_parts/waiting.tsx'
 import { healthInWords, nameInWords } from '#app/g/[group]/swaps/_parts/wood-words.ts'
 import { claimAction } from '#app/g/[group]/swaps/actions.ts'
 import { cropWord } from '#app/g/[group]/wood/_parts/crop-word.ts'
@@ -36,6 +38,7 @@ import { can } from '#lib/access/policy.ts'
 import { memberChoices } from '#lib/people/queries.ts'
 import { getOffering } from '#lib/swaps/queries.ts'
 import type { CatalogueRow, Limits, SwapView } from '#lib/swaps/view.ts'
+import { waitingOf } from '#lib/swaps/waiting-rows.ts'
 
 export const metadata: Metadata = { title: 'Claim' }
 
@@ -94,10 +97,19 @@ async function ClaimPart(props: OfOffer): Promise<ReactNode> {
   const said = { timeZone: context.group.timeZone, today: context.today }
   const mine = row.mine.find((claim) => claim.status === 'promised')
   const mayClaimForOthers = can(context.actor, 'act-for-others')
+  const place = (await waitingOf(context.db, context.actor, swap.id)).find(
+    (waits) => waits.offeringId === row.offeringId && waits.status !== 'expired',
+  )
+  const ownPlace = place && (
+    <div className="panel">
+      <WaitingPlace slug={slug} swapId={swap.id} place={place} said={said} />
+    </div>
+  )
   if (swap.claiming !== 'open') {
     return (
       <>
         {mine && <OwnClaim {...props} />}
+        {ownPlace}
         <p>{claimingWords(swap, said)}</p>
       </>
     )
@@ -111,10 +123,16 @@ async function ClaimPart(props: OfOffer): Promise<ReactNode> {
     return (
       <>
         {mine && <OwnClaim {...props} />}
-        <Refusal
-          message="Every share of this lot is claimed."
-          next={[back, 'Look again later: a claim that is given back returns here.']}
-        />
+        {ownPlace}
+        {(mayClaimForOthers || !place) && (
+          <JoinWaitingForm
+            slug={slug}
+            swap={swap}
+            row={row}
+            ownId={context.actor.memberId}
+            others={mayClaimForOthers ? await memberChoices(context.db, context.actor) : []}
+          />
+        )}
       </>
     )
   }
@@ -135,9 +153,15 @@ function OwnClaim({ slug, swap, row }: OfOffer) {
   return (
     <div className="panel">
       <p>
-        <b>You claimed {shareCount(mine.shares, row.sticksPerShare)}.</b> To change the number, give it back
-        and claim again; somebody else may be quicker.
+        <b>You claimed {shareCount(mine.shares, row.sticksPerShare)}.</b>
       </p>
+      {swap.claiming === 'open' && (
+        <ChangeClaim
+          slug={slug}
+          swapId={swap.id}
+          claim={{ ...mine, code: row.code, varietyName: row.varietyName }}
+        />
+      )}
       <GiveBack
         slug={slug}
         swapId={swap.id}

@@ -1,17 +1,25 @@
+import { randomUUID } from 'node:crypto'
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { ActionLink } from '#app/_ui/action-link.tsx'
 import { clockTime } from '#app/_ui/dates.ts'
 import { Empty } from '#app/_ui/empty.tsx'
+import { ActionForm } from '#app/_ui/form/action-form.tsx'
+import { Hidden } from '#app/_ui/form/hidden.tsx'
+import { OnceKey } from '#app/_ui/form/once-key.tsx'
+import { SubmitButton } from '#app/_ui/form/submit-button.tsx'
 import { counted } from '#app/_ui/measures.ts'
 import { VarietyName } from '#app/_ui/name.tsx'
 import { PageHead } from '#app/_ui/page-head.tsx'
 import { GroupPage } from '#app/g/[group]/_frame/group-page.tsx'
+import { CheckInForm } from '#app/g/[group]/swaps/_parts/check-in-form.tsx'
+import { handOverAllAction } from '#app/g/[group]/swaps/_parts/day-actions.ts'
 import { PromisedItem, SettledItem } from '#app/g/[group]/swaps/_parts/hand-over-items.tsx'
+import { LiveDay } from '#app/g/[group]/swaps/_parts/live-day.tsx'
 import { swapHref } from '#app/g/[group]/swaps/_parts/swap-links.ts'
 import { memberContext } from '#lib/access/context.ts'
-import { handOverFor } from '#lib/swaps/queries.ts'
+import { personAtDoor } from '#lib/swaps/run-day.ts'
 import type { ClaimView } from '#lib/swaps/view.ts'
 
 export const metadata: Metadata = { title: 'Hand over' }
@@ -22,9 +30,9 @@ export default async function PersonAtTheTablePage(
   const { group: slug, id, member: memberId } = await props.params
   const query = await props.searchParams
   const context = await memberContext(slug)
-  const found = await handOverFor(context.db, context.actor, id, memberId)
+  const found = await personAtDoor(context.db, context.actor, id, memberId)
   if (!found) notFound()
-  const { swap, member, claims } = found
+  const { swap, member, claims, cameAt } = found
   const { timeZone } = context.group
   const list = swapHref(slug, swap.id, 'hand-over')
   const promised = claims.filter((claim) => claim.status === 'promised')
@@ -36,8 +44,22 @@ export default async function PersonAtTheTablePage(
       <PageHead
         title={<span className="who">{member.name}</span>}
         crumb={{ href: list, label: 'Swap day' }}
+        meta={cameAt === null ? 'Not ticked as here yet' : `Here since ${clockTime(cameAt, timeZone)}`}
         lead={stillToDo(promised, settled)}
       />
+      <LiveDay from={`${list}/version`} version={found.version} here={place.here} />
+      {swap.status !== 'finished' && (
+        <CheckInForm
+          slug={slug}
+          swapId={swap.id}
+          memberId={member.id}
+          name={member.name}
+          isThere={cameAt !== null}
+        />
+      )}
+      {promised.filter((claim) => !claim.isHeld).length > 1 && (
+        <HandOverAll slug={slug} swapId={swap.id} memberId={member.id} claims={promised} />
+      )}
       {claims.length === 0 ? (
         <Empty title="Nothing claimed">What {firstName} takes can be recorded without a name.</Empty>
       ) : (
@@ -103,5 +125,30 @@ function LastSaved({ claim, timeZone }: LastSavedProps) {
       <VarietyName name={claim.varietyName} />
       {claim.status === 'cancelled' && ', given back'}.
     </p>
+  )
+}
+
+interface HandOverAllProps {
+  readonly slug: string
+  readonly swapId: string
+  readonly memberId: string
+  readonly claims: readonly ClaimView[]
+}
+
+function HandOverAll({ slug, swapId, memberId, claims }: HandOverAllProps) {
+  const free = claims.filter((claim) => !claim.isHeld)
+  const sticks = free.reduce((sum, claim) => sum + claim.sticks, 0)
+  return (
+    <ActionForm action={handOverAllAction} className="stack" label="Hand over everything">
+      <Hidden name="group" value={slug} />
+      <Hidden name="swap" value={swapId} />
+      <Hidden name="member" value={memberId} />
+      <Hidden name="swapId" value={swapId} />
+      <Hidden name="memberId" value={memberId} />
+      <OnceKey value={randomUUID()} />
+      <SubmitButton kind="second" block glove pending="Saving">
+        Hand over all {free.length} lots, {sticks} sticks
+      </SubmitButton>
+    </ActionForm>
   )
 }

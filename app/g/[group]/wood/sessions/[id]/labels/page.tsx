@@ -7,6 +7,7 @@ import { FlagSheets } from '#app/_ui/labels/flag-sheets.tsx'
 import { flagsFor } from '#app/_ui/labels/stick-flag.tsx'
 import { PageHead } from '#app/_ui/page-head.tsx'
 import { GroupPage } from '#app/g/[group]/_frame/group-page.tsx'
+import { PdfForm } from '#app/g/[group]/labels/_parts/pdf-form.tsx'
 import { LabelForm } from '#app/g/[group]/wood/_parts/label-form.tsx'
 import { bagLabelOf, flagOf } from '#app/g/[group]/wood/_parts/label-of.ts'
 import { labelSettings } from '#app/g/[group]/wood/_parts/label-settings.ts'
@@ -45,6 +46,9 @@ export default async function SessionLabelsPage(props: PageProps<'/g/[group]/woo
         <BagSheets labels={bags.map(({ label }) => label)} start={settings.start} stock={settings.stock} />
       ) : (
         <FlagSheets labels={flags} start={settings.start} stock={settings.stock} />
+      )}
+      {flags.length > 0 && (
+        <PdfForm slug={slug} of={{ name: 'session', value: id }} bags={bags.length} flags={flags.length} />
       )}
     </GroupPage>
   )
