@@ -1,13 +1,15 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { hemisphereOf } from '#lib/attempts/hemisphere.ts'
 import type { AttemptInput } from '#lib/attempts/input.ts'
-import { compatibilityOf, ratingWords } from '#lib/grafting/compatibility.ts'
+import { compatibilityOf } from '#lib/grafting/compatibility.ts'
+import { compatibilitySentence } from '#lib/grafting/compatibility-sentence.ts'
 import { methodWarnings } from '#lib/grafting/method-warnings.ts'
 import { type FactBasis, findMethod } from '#lib/grafting/methods.ts'
 import { findRootstock, type GraftPartner } from '#lib/grafting/rootstocks.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 import { groupClock } from '#lib/people/group-day.ts'
 import type { Database, Queries } from '#lib/platform/database/database.ts'
+import { partnerOf, partnerShape } from '#lib/varieties/graft-partner.ts'
 import { type StorageProfileKey, storageProfiles } from '#lib/viability/storage-profiles.ts'
 
 /** Something to think of, and what it leans on. Nothing here forbids anything. */
@@ -28,26 +30,6 @@ interface Plan {
   readonly bottomHeatC: number | null
 }
 
-const partnerShape = {
-  select: {
-    name: true,
-    synonyms: { select: { name: true } },
-    taxon: { select: { key: true, family: true, storageProfile: true } },
-  },
-} as const
-
-interface PartnerRow {
-  readonly name: string
-  readonly synonyms: readonly { readonly name: string }[]
-  readonly taxon: { readonly key: string; readonly family: string }
-}
-
-const partnerOf = ({ name, synonyms, taxon }: PartnerRow): GraftPartner => ({
-  taxonKey: taxon.key,
-  family: taxon.family,
-  names: [name, ...synonyms.map((synonym) => synonym.name)],
-})
-
 /** What the scion is put on: the stock that was named, else what grows on the limb, else the tree's rootstock. */
 async function stockOf(tx: Queries, groupId: string, plan: Plan): Promise<GraftPartner | null> {
   if (plan.stock !== null) return findRootstock(plan.stock)
@@ -67,14 +49,9 @@ async function stockOf(tx: Queries, groupId: string, plan: Plan): Promise<GraftP
 }
 
 function compatibilityWarning(scion: GraftPartner, stock: GraftPartner): readonly AttemptWarning[] {
-  const { warns, rating, note, failsLater, basis } = compatibilityOf(scion, stock)
-  if (!warns) return []
-  const parts = [
-    `Scion and stock: ${ratingWords[rating]}.`,
-    note && `${note.replace(/[.\s]+$/, '')}.`,
-    failsLater && 'Unions that held for years have failed later.',
-  ]
-  return [{ words: parts.filter(Boolean).join(' '), basis: basis ?? 'common practice, no source' }]
+  const known = compatibilityOf(scion, stock)
+  if (!known.warns) return []
+  return [{ words: compatibilitySentence(known), basis: known.basis ?? 'common practice, no source' }]
 }
 
 const cropOf = (key: string): StorageProfileKey | null =>

@@ -1,3 +1,4 @@
+import { formatCode } from '#lib/grafting/codes.ts'
 import { formatEpithet } from '#lib/grafting/cultivar-name.ts'
 
 /** What is needed of a batch to name it. */
@@ -8,10 +9,8 @@ export interface NamedBatch {
   readonly hostTreeCode: string | null
 }
 
-const spelt = (code: string) => `${code.slice(0, 3)}-${code.slice(3)}`
-
 /** "4 × ‘Ashmead’s Kernel’ on MM106", in plain text. */
 export function batchName({ pieces, varietyName, stock, hostTreeCode }: NamedBatch): string {
-  const onto = stock ?? (hostTreeCode === null ? null : `tree ${spelt(hostTreeCode)}`)
+  const onto = stock ?? (hostTreeCode === null ? null : `tree ${formatCode(hostTreeCode)}`)
   return `${pieces} × ${formatEpithet(varietyName)}${onto === null ? '' : ` on ${onto}`}`
 }

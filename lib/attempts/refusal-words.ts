@@ -1,10 +1,10 @@
 import type { BatchRefusal } from '#lib/attempts/record-batch.ts'
 import type { AttemptsRefusal } from '#lib/attempts/refusals.ts'
+import { formatCode } from '#lib/grafting/codes.ts'
 import { ledgerRefusalWords, type RefusalWords } from '#lib/ledger/refusal-words.ts'
 import { dayWords } from '#lib/people/day-words.ts'
 
 const pieces = (count: number) => `${count} ${count === 1 ? 'piece' : 'pieces'}`
-const spelt = (code: string) => `${code.slice(0, 3)}-${code.slice(3)}`
 
 /** Says in words why an attempt or a look was not recorded. */
 export function attemptsRefusalWords(refusal: AttemptsRefusal): RefusalWords {
@@ -16,12 +16,12 @@ export function attemptsRefusalWords(refusal: AttemptsRefusal): RefusalWords {
       }
     case 'before-cut':
       return {
-        message: `The wood ${spelt(refusal.code)} was cut on ${refusal.cutOn}, so it cannot have been used before.`,
+        message: `The wood ${formatCode(refusal.code)} was cut on ${refusal.cutOn}, so it cannot have been used before.`,
         next: ['Check the day.', 'Check the code on the stick: it may have been other wood.'],
       }
     case 'not-received':
       return {
-        message: `No sticks of ${spelt(refusal.code)} are recorded as received by this person.`,
+        message: `No sticks of ${formatCode(refusal.code)} are recorded as received by this person.`,
         next: [
           'Ask whoever kept the table to record the hand-over, then enter it here.',
           'If the wood was never in the ledger, enter it as own wood.',
@@ -44,7 +44,7 @@ export function attemptsRefusalWords(refusal: AttemptsRefusal): RefusalWords {
       }
     case 'became-limb':
       return {
-        message: `A limb of tree ${spelt(refusal.treeCode)} is recorded as grown from this graft.`,
+        message: `A limb of tree ${formatCode(refusal.treeCode)} is recorded as grown from this graft.`,
         next: ['Change where that limb came from first.', 'Or leave this entry and correct its looks.'],
       }
     case 'before-attempt':

@@ -1,5 +1,6 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { can } from '#lib/access/policy.ts'
+import { formatCode } from '#lib/grafting/codes.ts'
 import { required } from '#lib/kernel/assert.ts'
 import { type LedgerFault, verifyLedger } from '#lib/ledger/verify-ledger.ts'
 import { faultSentence } from '#lib/ledger/verify-words.ts'
@@ -36,8 +37,6 @@ interface Named {
   readonly lotCode: string | null
 }
 
-const spelt = (code: string) => `${code.slice(0, 3)}-${code.slice(3)}`
-
 /** What the keys in some faults stand for. What has no name any more keeps its key. */
 async function namesOf(db: Database, faults: readonly LedgerFault[]): Promise<ReadonlyMap<string, Named>> {
   const ids = [
@@ -73,7 +72,7 @@ async function namesOf(db: Database, faults: readonly LedgerFault[]): Promise<Re
 }
 
 function nameInWords(kind: string, name: string | null, code: string | null): string {
-  const ofLot = code ? `lot ${spelt(code)}` : 'a lot that is not there'
+  const ofLot = code ? `lot ${formatCode(code)}` : 'a lot that is not there'
   switch (kind) {
     case 'lot':
       return ofLot
@@ -85,7 +84,7 @@ function nameInWords(kind: string, name: string | null, code: string | null): st
       return `${name ?? 'somebody'}’s graft${code ? ` with wood of ${ofLot}` : ''}`
     case 'limb': {
       const [mark = '', tree = ''] = (name ?? '').split(' ')
-      return tree ? `limb ${mark} of tree ${spelt(tree)}` : `limb ${mark}`
+      return tree ? `limb ${mark} of tree ${formatCode(tree)}` : `limb ${mark}`
     }
     case 'variety':
       return `‘${name ?? ''}’`

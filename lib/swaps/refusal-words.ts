@@ -1,10 +1,10 @@
+import { formatCode } from '#lib/grafting/codes.ts'
 import { formatEpithet } from '#lib/grafting/cultivar-name.ts'
 import { assertNever } from '#lib/kernel/assert.ts'
 import { ledgerRefusalWords, type RefusalWords } from '#lib/ledger/refusal-words.ts'
 import type { LotRefusal, SwapsRefusal } from '#lib/swaps/refusals.ts'
 
 const counted = (count: number, one: string) => `${count} ${count === 1 ? one : `${one}s`}`
-const shownCode = (code: string) => `${code.slice(0, 3)}-${code.slice(3)}`
 
 /** Says in words why a command of a swap was refused, and what can be done next. */
 export function swapsRefusalWords(refusal: SwapsRefusal): RefusalWords {
@@ -93,7 +93,7 @@ function capWords(
 }
 
 function lotWords({ code, varietyName, refusal }: LotRefusal): string {
-  const named = varietyName === null ? shownCode(code) : `${shownCode(code)} ${formatEpithet(varietyName)}`
+  const named = varietyName === null ? formatCode(code) : `${formatCode(code)} ${formatEpithet(varietyName)}`
   switch (refusal.kind) {
     case 'already-offered':
       return `${named}: it is in this swap already.`

@@ -11,6 +11,7 @@ import {
 } from '#lib/formats/csv/import-file.ts'
 import type { RowReader } from '#lib/formats/csv/row-reader.ts'
 import { writeByCommand } from '#lib/formats/csv/write-by-command.ts'
+import { formatCode } from '#lib/grafting/codes.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 import type { Result } from '#lib/kernel/result.ts'
 import { memberByName } from '#lib/people/member-by-name.ts'
@@ -149,8 +150,6 @@ const inputOf = (key: string, tree: TreeOfRows, idOf: (variety: RowVariety) => s
     })),
   })
 
-const spelt = (code: string) => `${code.slice(0, 3)}-${code.slice(3)}`
-
 const importer: Importer<TreeOfRows> = {
   kind: 'trees',
   read: readTrees,
@@ -161,7 +160,7 @@ const importer: Importer<TreeOfRows> = {
       run: (db, { key, value }) => addTree(db, context.actor, inputOf(key, value, idOf)),
       words: treeRefusalWords,
       remark: ({ label }, { code }: AddedTree) =>
-        label === '' ? null : `Tree “${label}” has the code ${spelt(code)}.`,
+        label === '' ? null : `Tree “${label}” has the code ${formatCode(code)}.`,
     })
     const remarks = added.length > 0 ? [`Varieties added: ${added.join(', ')}.`] : []
     return { ...done, remarks: [...remarks, ...done.remarks] }

@@ -1,12 +1,12 @@
 import { batchName } from '#lib/attempts/batch-name.ts'
 import { checkpointQuestions } from '#lib/grafting/checkpoints.ts'
+import { formatCode } from '#lib/grafting/codes.ts'
 import { formatEpithet } from '#lib/grafting/cultivar-name.ts'
 import { assertNever } from '#lib/kernel/assert.ts'
 import { dayWords } from '#lib/people/day-words.ts'
 import type { Need, WoodInNeed } from '#lib/week/need.ts'
 
 const some = (count: number, one: string, many = `${one}s`) => `${count} ${count === 1 ? one : many}`
-const spelt = (code: string) => `${code.slice(0, 3)}-${code.slice(3)}`
 
 /** As many lots as a line names. */
 const named = 4
@@ -16,7 +16,7 @@ function woodWords(wood: readonly WoodInNeed[]): string {
     .slice(0, named)
     .map(
       ({ code, varietyName }) =>
-        `${varietyName === null ? '' : `${formatEpithet(varietyName)} `}${spelt(code)}`,
+        `${varietyName === null ? '' : `${formatEpithet(varietyName)} `}${formatCode(code)}`,
     )
   const rest = wood.length - names.length
   return `${names.join(', ')}${rest > 0 ? ` and ${rest} more` : ''}`

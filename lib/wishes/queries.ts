@@ -1,8 +1,20 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { mayActFor } from '#lib/access/policy.ts'
+import { compatibilityOf } from '#lib/grafting/compatibility.ts'
+import { compatibilitySentence } from '#lib/grafting/compatibility-sentence.ts'
+import { findRootstock, type GraftPartner } from '#lib/grafting/rootstocks.ts'
 import type { Database } from '#lib/platform/database/database.ts'
+import { partnerOf } from '#lib/varieties/graft-partner.ts'
 import { callForWoodRows } from '#lib/wishes/call-for-wood-rows.ts'
 import type { CallForWood, WantedInWords, WishRow } from '#lib/wishes/view.ts'
+
+function onStock(scion: GraftPartner, stockName: string | null): WishRow['onStock'] {
+  const stock = stockName === null ? null : findRootstock(stockName)
+  if (!stock) return null
+  const known = compatibilityOf(scion, stock)
+  const basis = known.basis === null || typeof known.basis === 'string' ? known.basis : known.basis.source
+  return { words: compatibilitySentence(known), warns: known.warns, basis }
+}
 
 /** Somebody's wishes for a swap, in their order; null when the actor may not see them. */
 export async function wishesOf(
@@ -14,7 +26,7 @@ export async function wishesOf(
   if (!mayActFor(actor, memberId)) return null
   const wishes = await db.prisma.wish.findMany({
     where: { groupId: actor.groupId, swapId, memberId },
-    include: { variety: { include: { taxon: true } }, taxon: true },
+    include: { variety: { include: { taxon: true, synonyms: true } }, taxon: true },
     orderBy: { rank: 'asc' },
   })
   return wishes.map((wish) => ({
@@ -30,6 +42,7 @@ export async function wishesOf(
     purpose: wish.purpose,
     sticks: wish.sticks,
     stock: wish.stock,
+    onStock: wish.variety && onStock(partnerOf(wish.variety), wish.stock),
   }))
 }
 

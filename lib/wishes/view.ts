@@ -11,6 +11,8 @@ export interface WishRow {
   readonly purpose: WishPurpose
   readonly sticks: number
   readonly stock: string | null
+  /** What is known of the variety on that stock; null when either is not known. */
+  readonly onStock: { readonly words: string; readonly warns: boolean; readonly basis: string | null } | null
 }
 
 /** A limb that could give wood. */

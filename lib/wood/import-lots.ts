@@ -11,7 +11,7 @@ import {
 } from '#lib/formats/csv/import-file.ts'
 import type { RowReader } from '#lib/formats/csv/row-reader.ts'
 import { writeByCommand } from '#lib/formats/csv/write-by-command.ts'
-import { describeCodeRefusal, parseCode } from '#lib/grafting/codes.ts'
+import { describeCodeRefusal, formatCode, parseCode } from '#lib/grafting/codes.ts'
 import { cultivarSearchKey } from '#lib/grafting/cultivar-name.ts'
 import type { CivilDate } from '#lib/kernel/civil-date.ts'
 import type { Result } from '#lib/kernel/result.ts'
@@ -161,8 +161,6 @@ async function readLots(
   return bySession(rows.flatMap((row) => lotOfRow(row, find) ?? []))
 }
 
-const spelt = (code: string) => `${code.slice(0, 3)}-${code.slice(3)}`
-
 const importer: Importer<SessionOfRows> = {
   kind: 'lots',
   read: readLots,
@@ -172,7 +170,7 @@ const importer: Importer<SessionOfRows> = {
         logCuttingSession(db, context.actor, { key, ...session, ...(tool === '' ? {} : { tool }) }),
       words: woodRefusalWords,
       remark: ({ cutOn }, { lots }: LoggedSession) =>
-        `Cut on ${cutOn}: ${lots.map(({ code }) => spelt(code)).join(', ')}.`,
+        `Cut on ${cutOn}: ${lots.map(({ code }) => formatCode(code)).join(', ')}.`,
     })
     const refused = new Set(done.faults.map(({ line }) => line))
     const written = entries

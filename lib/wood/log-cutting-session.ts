@@ -1,5 +1,6 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { mayActFor, notAllowed } from '#lib/access/policy.ts'
+import { formatCode } from '#lib/grafting/codes.ts'
 import { utcMidnight } from '#lib/kernel/civil-date.ts'
 import { ok, type Result, refuse } from '#lib/kernel/result.ts'
 import { moveSticks } from '#lib/ledger/move-sticks.ts'
@@ -40,7 +41,7 @@ async function unfitLot(
     const lot = (wanted.at ?? index) + 1
     const limb = limbs.find(({ id }) => id === wanted.limbId)
     if (!limb) return { kind: 'no-such-limb', lot }
-    const named = `limb ${limb.mark} of tree ${limb.tree.code.slice(0, 3)}-${limb.tree.code.slice(3)}`
+    const named = `limb ${limb.mark} of tree ${formatCode(limb.tree.code)}`
     if (limb.goneOn || limb.tree.goneOn) return { kind: 'limb-gone', lot, limb: named }
     const hold = limb.holds[0]
     if (hold) return { kind: 'limb-held', lot, limb: named, reason: hold.reason }

@@ -103,6 +103,15 @@ describe('a list of wishes', () => {
     expect(await dropWish(db, others.organiser, { wishId: mine.wishId })).toEqual(notFound)
   })
 
+  test('says what is known of the variety on the stock that it is meant for', async () => {
+    const { db } = database
+    await addWish(db, group.member, ofVariety(lot.varietyId, { stock: 'Quince A' }))
+    await addWish(db, group.member, inWords('a cooking pear', { stock: 'Quince A' }))
+    const [apple, words] = (await wishesOf(db, group.member, swapId)) ?? []
+    expect(apple?.onStock).toMatchObject({ warns: true })
+    expect(words?.onStock).toBeNull()
+  })
+
   test('is closed when the swap is finished', async () => {
     const { db } = database
     await db.prisma.swap.update({

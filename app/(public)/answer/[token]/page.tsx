@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { ActionLink } from '#app/_ui/action-link.tsx'
+import { displayCode } from '#app/_ui/code.tsx'
 import { longDay } from '#app/_ui/dates.ts'
 import { VarietyName } from '#app/_ui/name.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
@@ -76,9 +77,7 @@ function Open({ token, page, say, isDone }: OpenProps) {
 }
 
 function Batch({ page }: { readonly page: AnswerPage }) {
-  const tree = page.hostTreeCode
-    ? `tree ${page.hostTreeCode.slice(0, 3)}-${page.hostTreeCode.slice(3)}`
-    : null
+  const tree = page.hostTreeCode ? `tree ${displayCode(page.hostTreeCode)}` : null
   const onto = page.stock ?? tree
   return (
     <p className="lead">

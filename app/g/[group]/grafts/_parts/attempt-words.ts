@@ -1,3 +1,4 @@
+import { displayCode } from '#app/_ui/code.tsx'
 import { dayMonth, recordedDay } from '#app/_ui/dates.ts'
 import { countOf } from '#app/_ui/measures.ts'
 import type { Look, LookName } from '#lib/attempts/next-look.ts'
@@ -56,9 +57,7 @@ export function ontoWords(
   attempt: Pick<AttemptView, 'stock' | 'hostTreeCode' | 'hostLimbMark'>,
 ): string | null {
   const limb = attempt.hostLimbMark ? `limb ${attempt.hostLimbMark} of ` : ''
-  const tree = attempt.hostTreeCode
-    ? `${limb}tree ${attempt.hostTreeCode.slice(0, 3)}-${attempt.hostTreeCode.slice(3)}`
-    : null
+  const tree = attempt.hostTreeCode ? `${limb}tree ${displayCode(attempt.hostTreeCode)}` : null
   return tree && attempt.stock ? `${attempt.stock}, ${tree}` : (tree ?? attempt.stock)
 }
 

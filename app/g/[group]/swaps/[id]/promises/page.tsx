@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { displayCode } from '#app/_ui/code.tsx'
 import { Empty } from '#app/_ui/empty.tsx'
 import { ActionForm } from '#app/_ui/form/action-form.tsx'
 import { DateField } from '#app/_ui/form/date-field.tsx'
@@ -140,7 +141,7 @@ async function PromiseForm({ slug, swap, pledges, context: { db, actor, today } 
         empty="Choose the limb"
         options={limbs.map((limb) => ({
           value: limb.limbId,
-          label: `${limb.varietyName === null ? 'No name' : quoted(limb.varietyName)}, tree ${limb.treeCode.slice(0, 3)}-${limb.treeCode.slice(3)}, limb ${limb.mark}`,
+          label: `${limb.varietyName === null ? 'No name' : quoted(limb.varietyName)}, tree ${displayCode(limb.treeCode)}, limb ${limb.mark}`,
           group: limb.keeperName,
         }))}
       />

@@ -3,6 +3,7 @@ import { Hidden } from '#app/_ui/form/hidden.tsx'
 import { SubmitButton } from '#app/_ui/form/submit-button.tsx'
 import { counted } from '#app/_ui/measures.ts'
 import { VarietyName } from '#app/_ui/name.tsx'
+import { Tag } from '#app/_ui/tag.tsx'
 import { dropWishAction, moveWishAction } from '#app/g/[group]/swaps/[id]/wishes/actions.ts'
 import { purposeWords } from '#app/g/[group]/swaps/[id]/wishes/wish-words.ts'
 import type { WishRow } from '#lib/wishes/view.ts'
@@ -31,6 +32,12 @@ export function WishItem({ slug, wish, last, mayChange }: WishItemProps) {
         {purpose !== 'undecided' && `. ${purposeWords(purpose)}`}
         {stock !== null && `. On ${stock}`}
       </p>
+      {wish.onStock && (
+        <p className="note">
+          {wish.onStock.warns && <Tag tone="soon">Look first</Tag>} {wish.onStock.words}
+          {wish.onStock.basis !== null && ` (${wish.onStock.basis})`}
+        </p>
+      )}
       {mayChange && (
         <div className="acts">
           {wish.rank > 1 && <Move slug={slug} wish={wish} direction="up" />}
