@@ -1,5 +1,6 @@
 import type { Actor } from '#lib/access/actor.ts'
 import { mayActFor } from '#lib/access/policy.ts'
+import { basisWords } from '#lib/care/basis-words.ts'
 import { compatibilityOf } from '#lib/grafting/compatibility.ts'
 import { compatibilitySentence } from '#lib/grafting/compatibility-sentence.ts'
 import { findRootstock, type GraftPartner } from '#lib/grafting/rootstocks.ts'
@@ -12,8 +13,11 @@ function onStock(scion: GraftPartner, stockName: string | null): WishRow['onStoc
   const stock = stockName === null ? null : findRootstock(stockName)
   if (!stock) return null
   const known = compatibilityOf(scion, stock)
-  const basis = known.basis === null || typeof known.basis === 'string' ? known.basis : known.basis.source
-  return { words: compatibilitySentence(known), warns: known.warns, basis }
+  return {
+    words: compatibilitySentence(known),
+    warns: known.warns,
+    basis: known.basis && basisWords(known.basis),
+  }
 }
 
 /** Somebody's wishes for a swap, in their order; null when the actor may not see them. */

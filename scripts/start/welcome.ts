@@ -15,7 +15,7 @@ export async function welcome(settings: StartSettings, database: OpenedDatabase)
       '',
       ...(isDemo
         ? [
-            `This is an invented group to look around in. Sign in at ${settings.address}/sign-in as any of these:`,
+            `This is an invented group to look around in. Sign in at ${settings.address}/sign-in as one of these:`,
             ...(await demoPeople(db)).map(
               ({ displayName, email, about }) => `  ${displayName} (${email})\n      ${about}`,
             ),

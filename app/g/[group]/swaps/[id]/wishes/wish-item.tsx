@@ -35,7 +35,7 @@ export function WishItem({ slug, wish, last, mayChange }: WishItemProps) {
       {wish.onStock && (
         <p className="note">
           {wish.onStock.warns && <Tag tone="soon">Look first</Tag>} {wish.onStock.words}
-          {wish.onStock.basis !== null && ` (${wish.onStock.basis})`}
+          {wish.onStock.basis !== null && ` ${wish.onStock.basis}`}
         </p>
       )}
       {mayChange && (
